@@ -1,0 +1,58 @@
+"""What decides: how many size classes each requirement rules out, and the order in which the profile names them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from firstfurrow.advice.conflicts import Conflict, Refusal
+from firstfurrow.book.model import Book, Requirement, Row
+
+if TYPE_CHECKING:
+    from firstfurrow.advice.profile import Outcome
+
+
+def ruled_out(book: Book, outcomes: Mapping[str, Outcome]) -> dict[str, int]:
+    """For each determined requirement, how many rows of the size-class table do not meet it."""
+    rows = list(book.tables["size_classes"].rows.values())
+    found: dict[str, int] = {}
+    for id_, outcome in outcomes.items():
+        widest = outcome.widest
+        if widest is not None:
+            found[id_] = sum(not meets(outcome.requirement, widest.stated, row) for row in rows)
+    return found
+
+
+def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
+    """True when the typical figure of the class meets what is stated, or the table does not say."""
+    if requirement.id == "hitch_category":
+        return row.words["hitch_category"] in stated
+    column = requirement.class_column
+    if column is None or column not in row.figures:
+        return True
+    has = row[column].planning
+    return has <= stated + 1e-9 if requirement.sense == "at_most" else has >= stated - 1e-9
+
+
+def smallest_class(book: Book, outcomes: Mapping[str, Outcome]) -> Row | None:
+    """The smallest class whose typical figures meet every requirement; None when none does."""
+    stated = [(o.requirement, w.stated) for o in outcomes.values() if (w := o.widest) is not None]
+    for row in book.tables["size_classes"].rows.values():
+        if all(meets(requirement, value, row) for requirement, value in stated):
+            return row
+    return None
+
+
+def deciding(
+    outcomes: Mapping[str, Outcome],
+    out: Mapping[str, int],
+    conflicts: Sequence[Conflict],
+    refusals: Sequence[Refusal],
+) -> tuple[str, ...]:
+    """First refusals, then conflicts, then the requirements that rule out most, those first that cannot be met later."""
+    first = [f"refusal:{index}" for index in range(len(refusals))]
+    second = [f"conflict:{index}" for index in range(len(conflicts))]
+    order = list(outcomes)
+    rest = [id_ for id_, count in out.items() if count > 0]
+    rest.sort(key=lambda id_: (-out[id_], outcomes[id_].requirement.later != "no", order.index(id_)))
+    return (*first, *second, *rest)

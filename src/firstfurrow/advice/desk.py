@@ -1,0 +1,140 @@
+"""The desk on which one profile is worked out: the ledger, and the leaves that several demands share.
+
+A fact of the buyer, a table figure or one of our choices becomes one leaf however many demands read it, so that it
+keeps one value throughout a case.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+from typing import Any
+
+from firstfurrow.advice.facts import Fact, Pick, decimals
+from firstfurrow.advice.plan import Plan, typed_number
+from firstfurrow.advice.say import say
+from firstfurrow.book.model import Book, Figure
+from firstfurrow.mechanics.draft import angle_of
+from firstfurrow.quantities import DIMENSIONS, factor
+from firstfurrow.reasoning import Ledger, Step
+
+
+class Desk:
+    """Book, plan and ledger of one run."""
+
+    def __init__(self, book: Book, plan: Plan) -> None:
+        self.book = book
+        self.plan = plan
+        self.ledger = Ledger()
+        self._leaves: dict[Hashable, Step] = {}
+
+    def say(self, id_: str, **slots: Any) -> str:
+        """A sentence of the book."""
+        return say(self.book, id_, **slots)
+
+    def figure(self, key: Hashable, figure: Figure, title: str, *, at: str = "planning") -> Step:
+        """A figure of the book as a leaf. `at="low"` plans at its low end (for what helps and must not be overrated)."""
+        found = self._leaves.get((key, at))
+        if found is None:
+            value = figure.low if at == "low" else figure.planning
+            found = self.ledger.leaf(
+                "table", title, value, figure.unit, decimals(figure.low, value, figure.high), low=figure.low,
+                high=figure.high, grade=figure.grade, source=figure.source, where=figure.where,
+                derived_from=figure.derived_from, note=figure.note,
+            )  # fmt: skip
+            self._leaves[key, at] = found
+        return found
+
+    def must_to_comfortable(self, key: Hashable, figure: Figure, title: str) -> Step:
+        """A band whose low end is a must and whose middle is comfortable: planned at the must, high at the middle."""
+        found = self._leaves.get((key, "must"))
+        if found is None:
+            middle = figure.planning if figure.low < figure.planning < figure.high else (figure.low + figure.high) / 2
+            found = self.ledger.leaf(
+                "table", title, figure.low, figure.unit, decimals(figure.low, middle), low=figure.low, high=middle,
+                grade=figure.grade, source=figure.source, where=figure.where, derived_from=figure.derived_from,
+                note=self.say("note_self_limiting"),
+            )  # fmt: skip
+            self._leaves[key, "must"] = found
+        return found
+
+    def choice(self, name: str) -> Step:
+        """One of our own choices."""
+        row = self.book.tables["our_choices"].rows[name]
+        return self.figure(("our_choices", name), row.figures["value"], row.name)
+
+    def cell(self, table: str, row: str, column: str) -> Step:
+        """A figure of a table."""
+        found = self.book.tables[table].rows[row]
+        title = self.say(f"cell.{table}.{column}", row=found.name)
+        return self.figure((table, row, column), found.figures[column], title)
+
+    def pick_cell(self, pick: Pick, table: str, column: str) -> Step:
+        """A figure of the row that the buyer picked; where unsure, its ends are those of all rows it may be."""
+        key = (table, pick.question, column)
+        found = self._leaves.get(key)
+        if found is None:
+            rows = self.book.tables[table].rows
+            planned = rows[pick.value].figures[column]
+            reach = [rows[row].figures[column] for row in (pick.value, pick.low, pick.high)]
+            low, high = min(f.low for f in reach), max(f.high for f in reach)
+            found = self.ledger.leaf(
+                "table", self.say(f"cell.{table}.{column}", row=rows[pick.value].name), planned.planning, planned.unit,
+                decimals(low, planned.planning, high), low=low, high=high, grade=planned.grade, source=planned.source,
+                where=planned.where, derived_from=planned.derived_from, note=planned.note, question=pick.question,
+            )  # fmt: skip
+            self._leaves[key] = found
+        return found
+
+    def fact(self, fact: Fact, title: str) -> Step:
+        """What the buyer said, as typed and then in the working unit; or what was assumed, with its ends."""
+        found = self._leaves.get(fact.question)
+        if found is not None:
+            return found
+        working = DIMENSIONS[fact.dimension].working
+        if fact.origin == "said":
+            number, unit = typed_number(fact, self.plan.units)
+            found = self.ledger.leaf("answer", title, number, unit, decimals(number), question=fact.question)
+            if unit != working:
+                text = "100 * tan(typed)" if unit == "deg" else f"typed * {factor(unit, working):.10g}"
+                digits = {"m": 2, "cm": 1, "kg": 0, "kW": 1, "%": 1, "ha": 2}.get(working, 2)
+                if abs(found.value) > 0 and round(fact.value, digits) == 0:
+                    digits = 4
+                title = self.say("in_working_unit", title=title, unit=working)
+                found = self.ledger.convert(title, text, working, digits, typed=found)
+        else:
+            found = self.ledger.leaf(
+                "assumption", title, fact.value, working, decimals(fact.low, fact.value, fact.high),
+                low=fact.low, high=fact.high, question=fact.question,
+            )  # fmt: skip
+        self._leaves[fact.question] = found
+        return found
+
+    def constant(self, title: str, value: float, unit: str) -> Step:
+        """A number that is what it is: one layer, nothing pressed on."""
+        key = ("constant", title, value)
+        found = self._leaves.get(key)
+        if found is None:
+            found = self._leaves[key] = self.ledger.leaf("constant", title, value, unit, decimals(value))
+        return found
+
+    def keep(self, key: Hashable, step: Step) -> Step:
+        """Remember a computed step under a key."""
+        self._leaves[key] = step
+        return step
+
+    def kept(self, key: Hashable) -> Step | None:
+        """A step that was remembered."""
+        return self._leaves.get(key)
+
+    @property
+    def steep(self) -> bool:
+        """True when there may be a slope to climb."""
+        return self.plan.slope_up.high > 0
+
+    def angle(self) -> Step:
+        """The steepest place to drive up, in degrees."""
+        found = self._leaves.get("angle")
+        if found is None:
+            slope = self.fact(self.plan.slope_up, self.say("slope_up"))
+            found = self._leaves["angle"] = self.ledger.work(angle_of, self.say("angle"), slope=slope)
+        return found

@@ -1,0 +1,258 @@
+"""The profile: all requirements of a plan, worked out from the answers in one run of the whole road."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from firstfurrow.advice import deciding as ranking
+from firstfurrow.advice.conflicts import Conflict, Refusal, conflicts_of, refusals_of
+from firstfurrow.advice.demands import Demand, demands_of
+from firstfurrow.advice.demands import ceilings, drawbar, weight
+from firstfurrow.advice.demands.demand import Setting
+from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.facts import Assumption, LeftOut
+from firstfurrow.advice.plan import Plan, PlannedItem, make_plan
+from firstfurrow.advice.rig import Rig, Sized
+from firstfurrow.advice.sizing import Settled, hours_of, job_of, setting_for, settle, size_items
+from firstfurrow.advice.strictest import Strictest, strictest
+from firstfurrow.asking.answers import Answers, Units
+from firstfurrow.book.model import Book, Requirement, Row
+from firstfurrow.quantities import show
+from firstfurrow.reasoning import Step
+
+Status = Literal["determined", "not_determined", "not_needed"]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """One requirement in the profile: for what is sure, and with what may come later."""
+
+    requirement: Requirement
+    status: Status
+    sure: Strictest | None
+    with_later: Strictest | None
+    conflict: bool
+    extra: tuple[str, ...]  # sentences that hold for this run only
+    open_questions: tuple[str, ...] = ()  # ceilings: question ids that nobody answered
+
+    @property
+    def widest(self) -> Strictest | None:
+        """With everything that may come."""
+        return self.with_later or self.sure
+
+
+@dataclass(frozen=True, slots=True)
+class HookupNote:
+    """One hookup as the profile shows it."""
+
+    sized: Sized
+    sets_must: int
+    sets_comfortable: int
+    hours: Step | None  # one pass
+    times: float | None  # passes a year
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """What the report prints and other programs read."""
+
+    book: Book
+    units: Units
+    plan: Plan
+    outcomes: Mapping[str, Outcome]
+    deciding: tuple[str, ...]
+    hookups: tuple[HookupNote, ...]
+    steps: tuple[Step, ...]
+    assumptions: tuple[Assumption, ...]
+    left_out: tuple[LeftOut, ...]
+    conflicts: tuple[Conflict, ...]
+    refusals: tuple[Refusal, ...]
+    stand_in: Row  # the size class that stood in for the tractor
+    points_to: Row | None  # the smallest class whose typical figures meet everything
+    ruled_out: Mapping[str, int]  # requirement id: how many size classes it rules out
+    scenario: str | None = None
+
+    def step(self, id_: str) -> Step:
+        """The step of that id."""
+        return self.steps[int(id_[1:]) - 1]
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """One run of the road for a set of items."""
+
+    settled: Settled
+    items: tuple[Sized, ...]
+    demands: tuple[Demand, ...]
+    rigs: tuple[Rig, ...]
+    no_grip: tuple[weight.NoGripError, ...]
+
+
+def advise(book: Book, answers: Answers) -> Profile:
+    """The profile of these answers (those that apply: see `Interview.applies`)."""
+    plan = make_plan(book, answers)
+    desk = Desk(book, plan)
+    sure_items = [item for item in plan.items if item.when != "later"]
+    known: dict[object, tuple[Demand, ...]] = {}
+    sure = _run(desk, plan, sure_items, known)
+    later = sure if len(sure_items) == len(plan.items) else _run(desk, plan, plan.items, known)
+    outcomes = _outcomes(desk, plan, sure, later)
+    conflicts = conflicts_of(desk, plan, later.items, later.demands, outcomes)
+    refusals = refusals_of(desk, plan, later.items, later.no_grip)
+    crossed = {c.requirement for c in conflicts}
+    outcomes = {
+        id_: (o if id_ not in crossed else Outcome(
+            o.requirement, o.status, o.sure, o.with_later, True, o.extra, o.open_questions
+        ))
+        for id_, o in outcomes.items()
+    }  # fmt: skip
+    ruled_out = ranking.ruled_out(book, outcomes)
+    return Profile(
+        book=book, units=plan.units, plan=plan, outcomes=outcomes,
+        deciding=ranking.deciding(outcomes, ruled_out, conflicts, refusals),
+        hookups=tuple(_note(desk, rig, later.demands) for rig in later.rigs), steps=tuple(desk.ledger.steps),
+        assumptions=plan.assumptions + _own_assumptions(desk, later), left_out=plan.left_out, conflicts=conflicts,
+        refusals=refusals, stand_in=later.settled.size_class, points_to=ranking.smallest_class(book, outcomes),
+        ruled_out=ruled_out, scenario=answers.name,
+    )  # fmt: skip
+
+
+# --------------------------------------------------------------------------- runs
+
+
+def _run(
+    desk: Desk, plan: Plan, items: Sequence[PlannedItem], known: dict[object, tuple[Demand, ...]]
+) -> _Run:
+    settled = settle(desk.book, plan, items)
+    sized = size_items(desk, items, settled.size_class)
+    setting = setting_for(desk, settled.size_class, sized) if sized else None
+    demands: list[Demand] = []
+    rigs: list[Rig] = []
+    no_grip: list[weight.NoGripError] = []
+    for one in sized:
+        assert setting is not None
+        rig = Rig(desk, one)
+        rigs.append(rig)
+        demands += _demands(rig, setting, known)
+        try:
+            weight.mass(rig)
+        except weight.NoGripError as reason:
+            no_grip.append(reason)
+    if plan.tow is not None:
+        demands += _towed(desk, plan, known, no_grip)
+    if "space" not in known:
+        known["space"] = tuple(ceilings.demands(desk))
+    demands += known["space"]
+    return _Run(settled, sized, tuple(demands), tuple(rigs), tuple(no_grip))
+
+
+def _demands(rig: Rig, setting: Setting, known: dict[object, tuple[Demand, ...]]) -> tuple[Demand, ...]:
+    """Demands of one hookup; the second run reuses those of the first where size and stand-in are the same."""
+    key = (rig.key, setting.mass.id)
+    found = known.get(key)
+    if found is None:
+        found = known[key] = demands_of(rig, setting)
+    return found
+
+
+def _towed(
+    desk: Desk, plan: Plan, known: dict[object, tuple[Demand, ...]], no_grip: list[weight.NoGripError]
+) -> tuple[Demand, ...]:
+    assert plan.tow is not None
+    if "tow" not in known:
+        found = list(drawbar.other_load(desk, plan.tow))
+        pull = next(d for d in found if d.requirement == "drawbar_pull")
+        nothing = desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
+        try:
+            found.append(weight.mass_of_pull(desk, pull.hookup, pull.name, pull.top, nothing))
+        except weight.NoGripError as reason:
+            no_grip.append(reason)
+        known["tow"] = tuple(found)
+    return known["tow"]
+
+
+# ----------------------------------------------------------------------- outcomes
+
+
+def _outcomes(desk: Desk, plan: Plan, sure: _Run, later: _Run) -> dict[str, Outcome]:
+    sure_by, later_by = _by_requirement(sure.demands), _by_requirement(later.demands)
+    open_by: dict[str, list[str]] = {}
+    for question, requirement in (
+        ("gate_width", "width_most"),
+        ("door_width", "width_most"),
+        ("door_height", "height_most"),
+        ("side_slope", "side_slope"),
+    ):
+        if question in plan.open_ceilings:
+            open_by.setdefault(requirement, []).append(question)
+    found: dict[str, Outcome] = {}
+    for id_, requirement in desk.book.requirements.items():
+        first, second = sure_by.get(id_, ()), later_by.get(id_, ())
+        mine = strictest(desk, requirement, first) if first else None
+        both = mine if second == first else strictest(desk, requirement, second) if second else None
+        opened = tuple(open_by.get(id_, ()))
+        status: Status = "determined" if both is not None else "not_determined" if opened else "not_needed"
+        found[id_] = Outcome(requirement, status, mine, both, False, _extra(desk, id_, both), opened)
+    return found
+
+
+def _by_requirement(demands: Sequence[Demand]) -> dict[str, tuple[Demand, ...]]:
+    found: dict[str, list[Demand]] = {}
+    for demand in demands:
+        found.setdefault(demand.requirement, []).append(demand)
+    return {id_: tuple(list_) for id_, list_ in found.items()}
+
+
+def _extra(desk: Desk, id_: str, outcome: Strictest | None) -> tuple[str, ...]:
+    """Sentences with numbers that belong to this profile: what engine power usually goes with it, the shaft's ceiling."""
+    if outcome is None:
+        return ()
+    found: list[str] = []
+    if id_ == "pto_power":
+        share = desk.book.choice("pto_of_engine_gears")
+        found.append(
+            desk.say(
+                "engine_usual", low=_power(desk, outcome.stated / share.high),
+                high=_power(desk, outcome.stated / share.low),
+            )
+        )  # fmt: skip
+        ceiling = desk.book.tables["shaft_types"].rows["1"]["ceiling"]
+        if outcome.stated > ceiling.planning:
+            found.append(desk.say("over_ceiling", ceiling=_power(desk, ceiling.planning)))
+    return tuple(found)
+
+
+def _power(desk: Desk, value: float) -> str:
+    return show(value, "kW", desk.plan.units, 0)
+
+
+def _note(desk: Desk, rig: Rig, demands: Sequence[Demand]) -> HookupNote:
+    sets = {d.requirement: int(d.value) for d in demands if d.hookup == rig.id and d.requirement.startswith("rear_sets")}
+    job = job_of(desk.plan, rig.item)
+    times = job.times.value if job is not None and job.times is not None else None
+    return HookupNote(
+        rig.sized, sets.get("rear_sets", 0), sets.get("rear_sets_comfortable", 0), hours_of(desk, rig), times
+    )
+
+
+def _own_assumptions(desk: Desk, run: _Run) -> tuple[Assumption, ...]:
+    """What the program took by itself: sizes that it chose, and what it takes of every tractor."""
+    found: list[Assumption] = []
+    for sized in run.items:
+        if sized.reason is not None:
+            following = desk.say("next_size", size=sized.next_size) if sized.next_size else None
+            text = desk.say("size_taken", item=sized.item.name, size=sized.size.id, reason=sized.reason)
+            found.append(Assumption("size", sized.item.id, text, following, (), "measure_size"))
+        if not sized.item.variant_said:
+            text = desk.say("variant_taken", item=sized.item.name, variant=sized.item.variant.name)
+            found.append(Assumption("variant", sized.item.id, text, None, (), None))
+    if any(d.requirement == "mass" for d in run.demands):
+        found.append(Assumption("four_wheel_drive", None, desk.say("assume_four_wheel_drive"), None, ("mass",), None))
+    if any(rig.load is not None for rig in run.rigs):
+        found.append(Assumption("loads_full", None, desk.say("assume_loads_full"), None, (), None))
+    if run.items:
+        row = run.settled.size_class
+        found.append(Assumption("stand_in", None, desk.say("assume_stand_in", row=row.name), None, ("pto_power",), None))
+    return tuple(found)

@@ -1,0 +1,276 @@
+"""One hookup on the desk: an item with its links, and the quantities that several of its demands share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.facts import Fact, decimals
+from firstfurrow.advice.plan import PlannedItem
+from firstfurrow.book.model import Figure, OilFunction, ShaftDrive, Size
+from firstfurrow.mechanics.draft import band_draft, spread_draft, tool_draft, tools_draft, tools_on_width, towed_pull
+from firstfurrow.mechanics.drawbar import tongue_load
+from firstfurrow.mechanics.hitch import gross_mass, mass_of_width
+from firstfurrow.reasoning import Step
+
+
+@dataclass(frozen=True, slots=True)
+class Sized:
+    """An item whose size is settled: said, or chosen for a reason."""
+
+    item: PlannedItem
+    size: Size
+    width: float | None
+    reason: str | None = None  # why this size was chosen
+    next_size: str | None = None
+    too_small: bool = False  # even the largest sold does not do the job in its time
+
+
+class Rig:
+    """A hookup being worked out. Steps are made when first needed, once."""
+
+    def __init__(self, desk: Desk, sized: Sized) -> None:
+        self.desk = desk
+        self.sized = sized
+        self.item = sized.item
+        self.kind = sized.item.kind
+        self.variant = sized.item.variant
+        self.id = sized.item.id
+        self.key = (sized.item.id, sized.size.id, sized.width)  # leaves of another size of the same item stay apart
+        self.name = sized.item.name
+
+    # -- how it is attached
+
+    @property
+    def mounted(self) -> bool:
+        """Carried on the three arms."""
+        return self.variant.way == "three_point"
+
+    @property
+    def trailed(self) -> bool:
+        """Pulled on a pin."""
+        return self.variant.way == "drawbar"
+
+    @cached_property
+    def shaft(self) -> ShaftDrive | None:
+        """What turns it in this build; None when nothing does."""
+        if self.variant.no_shaft:
+            return None
+        return self.variant.shaft or self.kind.shaft
+
+    @cached_property
+    def oil(self) -> tuple[OilFunction, ...]:
+        """What oil moves on it in this build."""
+        return self.variant.oil
+
+    @cached_property
+    def rolls(self) -> bool:
+        """Towed on wheels whose rolling is not in a draft figure."""
+        return self.trailed and (self.kind.rolls or self.kind.pull is None)
+
+    # -- sizes and masses
+
+    def title(self, id_: str, **slots: object) -> str:
+        """A step title that names the implement."""
+        return self.desk.say(id_, item=self.name, **slots)
+
+    @cached_property
+    def width(self) -> Step | None:
+        """Working width in m."""
+        value = self.sized.width
+        if value is None:
+            return None
+        typed = self.item.size_text
+        if typed is not None and self.sized.width == self.item.width:
+            fact = Fact(f"{self.id}.size", "length", value, value, value, "said", typed)
+            return self.desk.fact(fact, self.title("width"))
+        said = self.item.size_origin == "said"
+        return self.desk.ledger.leaf(
+            "answer" if said else "table", self.title("width" if said else "width_chosen"), value, "m",
+            decimals(value), note=self.sized.reason, grade=None if said else "practice",
+            question=f"{self.id}.size" if said else None,
+        )  # fmt: skip
+
+    @cached_property
+    def empty(self) -> Step | None:
+        """Mass in kg without load."""
+        if self.item.mass is not None:
+            return self.desk.fact(self.item.mass, self.title("mass_said"))
+        own = self.sized.size.mass or self.variant.mass
+        per_width = None if own is not None else (self.variant.mass_per_width or self.kind.mass_per_width)
+        if per_width is not None and self.width is not None:
+            each = self.figure("mass_per_width", per_width)
+            return self.desk.ledger.work(mass_of_width, self.title("mass"), mass_per_width=each, width=self.width)
+        figure = own or self.kind.mass
+        return None if figure is None else self.figure("mass", figure)
+
+    @cached_property
+    def load(self) -> Step | None:
+        """Mass in kg of what it carries, full."""
+        if self.item.load is not None:
+            return self.desk.fact(self.item.load, self.title("load_said"))
+        figure = self.sized.size.load or self.kind.load
+        return None if figure is None else self.figure("load", figure)
+
+    @cached_property
+    def gross(self) -> Step | None:
+        """Mass in kg, full."""
+        if self.empty is None or self.load is None:
+            return self.empty
+        return self.desk.ledger.work(gross_mass, self.title("gross"), empty=self.empty, carried=self.load)
+
+    @cached_property
+    def tongue(self) -> Step | None:
+        """Vertical load in kg on the drawbar."""
+        if not self.trailed:
+            return None
+        figure = self.sized.size.tongue or self.variant.tongue or self.kind.tongue
+        share = self.variant.tongue_share or self.kind.tongue_share
+        # A stated share follows a stated load; a band in kg is for the usual machine.
+        if share is not None and self.gross is not None and (figure is None or self.item.load or self.item.mass):
+            return self.desk.ledger.work(
+                tongue_load, self.title("tongue"), mass=self.gross, share=self.figure("tongue_share", share)
+            )
+        if figure is not None:
+            return self.figure("tongue", figure)
+        if self.gross is None:
+            return None
+        return self.desk.ledger.work(
+            tongue_load, self.title("tongue"), mass=self.gross, share=self.desk.choice("tongue_share")
+        )
+
+    @cached_property
+    def speed(self) -> Step | None:
+        """Working speed in km/h; None for work standing still."""
+        if self.kind.speed is None:
+            return None
+        return self.desk.figure((self.kind.kind, "speed"), self.kind.speed, self.title("kind.speed"))
+
+    @cached_property
+    def centre(self) -> Step | None:
+        """Distance in m from the ball ends to the centre of the load."""
+        figure = (
+            self.sized.size.centre_behind_pins or self.variant.centre_behind_pins or self.kind.centre_behind_pins
+        )  # fmt: skip
+        return None if figure is None else self.figure("centre", figure)
+
+    def figure(self, column: str, figure: Figure) -> Step:
+        """A figure of this kind as a leaf."""
+        return self.desk.figure((self.key, column), figure, self.title(f"kind.{column}"))
+
+    # -- pull
+
+    @cached_property
+    def draft(self) -> Step | None:
+        """Draft in kN of the working tool; None for what only rolls or is carried."""
+        pull = self.kind.pull
+        if pull is None:
+            return None
+        if pull.row is not None:
+            return self._row_draft(pull.row)
+        assert pull.force is not None
+        title = self.title(f"kind.force_{pull.per}")
+        key = (self.key, "force")
+        force = (
+            self.desk.must_to_comfortable(key, pull.force, title)
+            if pull.self_limiting
+            else self.desk.figure(key, pull.force, title)
+        )
+        ledger = self.desk.ledger
+        if pull.per == "width" and self.width is not None:
+            return ledger.work(band_draft, self.title("draft"), force_per_width=force, width=self.width)
+        if pull.per == "tool" and self.sized.size.tools:
+            tools = self._tools()
+            return ledger.work(tools_draft, self.title("draft"), force_per_tool=force, tools=tools)
+        return force
+
+    def _tools(self) -> Step:
+        count = self.sized.size.tools
+        per_width = self.kind.pull.tools_per_width if self.kind.pull is not None else None
+        if count is None and per_width is not None and self.width is not None:
+            each = self.figure("tools_per_width", per_width)
+            return self.desk.ledger.work(tools_on_width, self.title("tools"), tools_per_width=each, width=self.width)
+        said = self.item.size_origin == "said"
+        return self.desk.ledger.leaf(
+            "answer" if said else "table", self.title("tools"), count or 1, "", 0, note=self.sized.reason,
+            grade=None if said else "practice", question=f"{self.id}.size" if said else None,
+        )  # fmt: skip
+
+    def _row_draft(self, row_id: str) -> Step:
+        desk, pull = self.desk, self.kind.pull
+        assert pull is not None
+        row = desk.book.tables["draft"].rows[row_id]
+        soil = desk.plan.soil
+        factors = {pick: row.figures[self._factor(pick)] for pick in {soil.value, soil.low, soil.high}}
+        key = ("soil_factor", row_id)
+        factor_step = desk.kept(key)
+        if factor_step is None:
+            planned = factors[soil.value]
+            low, high = min(f.planning for f in factors.values()), max(f.planning for f in factors.values())
+            factor_step = desk.keep(
+                key,
+                desk.ledger.leaf(
+                    "table", desk.say("cell.draft.soil", row=row.name, soil=desk.book.tables["soils"][soil.value].name),
+                    planned.planning, "", decimals(low, planned.planning, high), low=low, high=high,
+                    grade=planned.grade, source=planned.source, where=planned.where, question="soil",
+                ),
+            )  # fmt: skip
+        a, b, c = (desk.cell("draft", row_id, column) for column in ("A", "B", "C"))
+        if row.words.get("width_unit") == "m":
+            assert self.width is not None
+            width = self.width
+        else:
+            width = self._tools()
+        if row.words.get("depth") == "cm":
+            depth = (
+                desk.fact(self.item.depth, self.title("depth_said"))
+                if self.item.depth is not None
+                else self.figure("depth", pull.depth)
+                if pull.depth is not None
+                else desk.constant(desk.say("one_layer"), 1, "")
+            )
+        else:
+            depth = desk.constant(desk.say("one_layer"), 1, "")
+        assert self.speed is not None
+        draft = desk.ledger.work(
+            tool_draft, self.title("draft_row", row=row.name), soil_factor=factor_step, A=a, B=b, C=c,
+            speed=self.speed, width=width, depth=depth,
+        )  # fmt: skip
+        reach = row.figures["range"]
+        key = ("draft_range", row_id)
+        spread = desk.kept(key) or desk.keep(
+            key,
+            desk.ledger.leaf(
+                "table", desk.say("cell.draft.range", row=row.name, range=f"{reach.planning:g}"), 1, "", 2,
+                low=1 - reach.planning / 100, high=1 + reach.planning / 100, grade=reach.grade, source=reach.source,
+                where=reach.where,
+            ),
+        )  # fmt: skip
+        return desk.ledger.work(spread_draft, self.title("draft"), draft=draft, spread=spread)
+
+    def _factor(self, soil: str) -> str:
+        return str(self.desk.book.tables["soils"].rows[soil].words["draft_factor"])
+
+    @cached_property
+    def towed(self) -> Step | None:
+        """Pull in kN of the machine on its wheels, uphill where there is a slope; None when it is carried."""
+        if not self.trailed or self.gross is None or not (self.rolls or self.desk.steep):
+            return None
+        desk = self.desk
+        rolling = (
+            desk.pick_cell(desk.plan.surface, "surfaces", "rolling")
+            if self.rolls
+            else desk.constant(desk.say("rolling_in_draft"), 0, "")
+        )
+        return desk.ledger.work(
+            towed_pull, self.title("towed"), mass=self.gross, rolling=rolling, angle=desk.angle()
+        )
+
+    @cached_property
+    def pull(self) -> Step | None:
+        """Everything that the tractor must pull, in kN; None when it pulls nothing."""
+        parts = {name: step for name, step in (("draft", self.draft), ("towed", self.towed)) if step is not None}
+        if len(parts) < 2:
+            return next(iter(parts.values()), None)
+        return self.desk.ledger.sum(self.title("pull"), parts)

@@ -1,0 +1,237 @@
+"""Which size an item has, and which size class of tractors stands in while no tractor is chosen.
+
+A size that was not said is chosen once: by area and time, by load, by wheel tracks, else the smallest sold. The size
+class is found by walking the classes upward: the first whose own mass and shaft power cover what it computes with them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from firstfurrow.advice.demands.demand import Demand, Setting
+from firstfurrow.advice.demands.every import power_and_mass
+from firstfurrow.advice.demands.weight import NoGripError
+from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.facts import Fact
+from firstfurrow.advice.plan import Job, Plan, PlannedItem
+from firstfurrow.advice.rig import Rig, Sized
+from firstfurrow.book.model import Book, Row, Size
+from firstfurrow.mechanics.capacity import (
+    effective_capacity,
+    hours_for,
+    side_of_square,
+    turning_efficiency,
+    width_needed,
+    workable_hours,
+)
+from firstfurrow.reasoning import Step
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """The size class of one run, and the items with their sizes."""
+
+    size_class: Row
+    covered: bool  # False: even the largest class does not cover mass and power
+    items: tuple[Sized, ...]
+
+
+def settle(book: Book, plan: Plan, items: Sequence[PlannedItem]) -> Settled:
+    """Walk the size classes upward; each is tried with its own mass and wheel tracks."""
+    rows = list(book.tables["size_classes"].rows.values())
+    by_track = any(item.size is None and item.kind.sized_by == "track" for item in items)
+    sized: tuple[Sized, ...] | None = None
+    for row in rows:
+        desk = Desk(book, plan)
+        if sized is None or by_track:
+            sized = size_items(desk, items, row)
+        if _covers(desk, sized, row):
+            return Settled(row, True, sized)
+    assert sized is not None
+    return Settled(rows[-1], False, sized)
+
+
+def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
+    """The tractor that stands in: typical mass of the class, the loader if there is one, and the driver."""
+    loader = any(s.item.variant.way == "loader" for s in items)
+    key = ("setting", row.id, loader)
+    mass = desk.kept(key)
+    if mass is None:
+        parts: dict[str, Step] = {"tractor": desk.cell("size_classes", row.id, "mass")}
+        if loader:
+            parts["loader"] = desk.cell("size_classes", row.id, "loader_mass")
+        parts["driver"] = desk.choice("operator_mass")
+        mass = desk.keep(key, desk.ledger.sum(desk.say("setting_mass", row=row.name), parts))
+    return Setting(row.id, mass)
+
+
+def _covers(desk: Desk, items: Sequence[Sized], row: Row) -> bool:
+    """True when the class covers power and mass of all items worked out with its own mass."""
+    setting = setting_for(desk, row, items)
+    for sized in items:
+        demands: tuple[Demand | None, ...]
+        try:
+            demands = power_and_mass(Rig(desk, sized), setting)
+        except NoGripError:
+            demands = ()
+        for demand in demands:
+            if demand is None:
+                continue
+            has = setting.mass.value if demand.requirement == "mass" else row["pto_power"].planning
+            if demand.value > has:
+                return False
+    return True
+
+
+# ------------------------------------------------------------------------- sizes
+
+
+def size_items(desk: Desk, items: Sequence[PlannedItem], row: Row) -> tuple[Sized, ...]:
+    """Every item with its size: as said, or chosen."""
+    return tuple(_sized(desk, item, row) for item in items)
+
+
+def _sized(desk: Desk, item: PlannedItem, row: Row) -> Sized:
+    if item.size is not None:
+        return Sized(item, item.size, item.width)
+    sold = [s for s in item.kind.sizes if not s.variants or item.variant.id in s.variants] or list(item.kind.sizes)
+    by = item.kind.sized_by
+    if by == "area":
+        found = _by_area(desk, item, sold)
+    elif by == "load":
+        found = _by_load(desk, item, sold)
+    elif by == "track":
+        found = _by_track(desk, item, sold, row)
+    else:
+        found = None
+    return found or _made(item, sold, 0, desk.say("size_smallest"))
+
+
+def _made(item: PlannedItem, sold: Sequence[Size], index: int, reason: str, too_small: bool = False) -> Sized:
+    size = sold[index]
+    width = size.value if item.kind.size_is == "width" else size.width
+    following = sold[index + 1].id if index + 1 < len(sold) else None
+    return Sized(item, size, width, reason, following, too_small)
+
+
+def _by_area(desk: Desk, item: PlannedItem, sold: Sequence[Size]) -> Sized | None:
+    needed = needed_width(desk, item)
+    if needed is None:
+        return None
+    for index, size in enumerate(sold):
+        width = size.value if item.kind.size_is == "width" else size.width
+        if width is not None and width >= needed.value - 1e-9:
+            return _made(item, sold, index, desk.say("size_by_area", needed=f"{needed.value:g}", step=needed.id))
+    return _made(
+        item, sold, len(sold) - 1, desk.say("size_too_small", needed=f"{needed.value:g}", step=needed.id), True
+    )
+
+
+def _by_load(desk: Desk, item: PlannedItem, sold: Sequence[Size]) -> Sized | None:
+    if item.load is None:
+        return None
+    for index, size in enumerate(sold):
+        holds = size.load.high if size.load is not None else size.value
+        if holds is not None and holds >= item.load.value - 1e-9:
+            return _made(item, sold, index, desk.say("size_by_load", load=f"{item.load.value:.0f}"))
+    return _made(item, sold, len(sold) - 1, desk.say("size_load_too_small", load=f"{item.load.value:.0f}"), True)
+
+
+def _by_track(desk: Desk, item: PlannedItem, sold: Sequence[Size], row: Row) -> Sized | None:
+    wide = row["width"].planning
+    for index, size in enumerate(sold):
+        if size.value is not None and size.value >= wide - 1e-9:
+            return _made(item, sold, index, desk.say("size_by_track", row=row.name, wide=f"{wide:g}"))
+    return _made(item, sold, len(sold) - 1, desk.say("size_by_track", row=row.name, wide=f"{wide:g}"))
+
+
+# -------------------------------------------------------------------- work rates
+
+
+def job_of(plan: Plan, item: PlannedItem) -> Job | None:
+    """The job with an area that this item does."""
+    return plan.area_jobs.get(item.kind.area_job) if item.kind.area_job is not None else None
+
+
+def needed_width(desk: Desk, item: PlannedItem) -> Step | None:
+    """Working width in m that does the job in its time; None where area or time is not known."""
+    job = job_of(desk.plan, item)
+    if job is None or job.area is None or item.kind.speed is None:
+        return None
+    hours = _hours(desk, job)
+    rate = _efficiency(desk, item, job.area)
+    if hours is None or rate is None:
+        return None
+    key = (item.id, "needed_width")
+    return desk.kept(key) or desk.keep(
+        key,
+        desk.ledger.work(
+            width_needed, desk.say("width_needed", item=item.name), area=_area(desk, job), hours=hours,
+            speed=_speed(desk, item), efficiency=rate,
+        ),
+    )  # fmt: skip
+
+
+def hours_of(desk: Desk, rig: Rig) -> Step | None:
+    """Hours for one pass of this hookup over its job's area; None where it has none."""
+    job = job_of(desk.plan, rig.item)
+    if job is None or job.area is None or rig.width is None or rig.speed is None:
+        return None
+    rate = _efficiency(desk, rig.item, job.area)
+    if rate is None:
+        return None
+    capacity = desk.ledger.work(
+        effective_capacity, rig.title("capacity"), speed=rig.speed, width=rig.width, efficiency=rate
+    )
+    return desk.ledger.work(hours_for, rig.title("hours"), area=_area(desk, job), capacity=capacity)
+
+
+def _area(desk: Desk, job: Job) -> Step:
+    assert job.area is not None
+    return desk.fact(job.area, desk.say("job_area", job=desk.say(f"job.{job.id}")))
+
+
+def _hours(desk: Desk, job: Job) -> Step | None:
+    name = desk.say(f"job.{job.id}")
+    if job.hours is not None:
+        return desk.fact(job.hours, desk.say("job_hours", job=name))
+    if job.days is None or job.hours_a_day is None:
+        return None
+    key = ("workable", job.id)
+    return desk.kept(key) or desk.keep(
+        key,
+        desk.ledger.work(
+            workable_hours, desk.say("job_workable", job=name), days=desk.fact(job.days, desk.say("job_days", job=name)),
+            hours_a_day=desk.fact(job.hours_a_day, desk.say("job_hours_a_day", job=name)),
+            workable=desk.choice("workable_share"),
+        ),
+    )  # fmt: skip
+
+
+def _speed(desk: Desk, item: PlannedItem) -> Step:
+    assert item.kind.speed is not None
+    return desk.figure((item.kind.kind, "speed"), item.kind.speed, desk.say("kind.speed", item=item.name))
+
+
+def _efficiency(desk: Desk, item: PlannedItem, area: Fact) -> Step | None:
+    """Field efficiency of the table, less what turning costs on a small plot."""
+    if item.kind.field_rate is None or item.kind.speed is None:
+        return None
+    job = job_of(desk.plan, item)
+    assert job is not None
+    key = ("efficiency", item.kind.kind, area.question)
+    found = desk.kept(key)
+    if found is None:
+        length = desk.ledger.work(
+            side_of_square, desk.say("pass_length", job=desk.say(f"job.{job.id}")), area=_area(desk, job)
+        )
+        found = desk.keep(
+            key,
+            desk.ledger.work(
+                turning_efficiency, desk.say("efficiency", item=item.name),
+                table_efficiency=desk.cell("field_rates", item.kind.field_rate, "efficiency"), pass_length=length,
+                speed=_speed(desk, item), turn_seconds=desk.choice("turn_seconds"),
+            ),
+        )  # fmt: skip
+    return found

@@ -1,0 +1,48 @@
+"""Finding a kind of implement by the words that people use for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from firstfurrow.asking.choosing import plain
+from firstfurrow.book.model import Book, Kind
+
+
+def fitting(book: Book, jobs: Iterable[str]) -> tuple[Kind, ...]:
+    """The kinds that the book suggests for these jobs, in book order."""
+    wanted = set(jobs)
+    return tuple(kind for kind in book.kinds.values() if wanted & set(kind.jobs))
+
+
+def named(book: Book, text: str) -> tuple[Kind, ...]:
+    """The kinds that carry this name in full: id, name, or another everyday name."""
+    wanted = plain(text)
+    return tuple(kind for kind in book.kinds.values() if wanted and wanted in map(plain, _names(kind)))
+
+
+def search(book: Book, text: str) -> tuple[Kind, ...]:
+    """The kinds that the words may mean: those whose names hold every word first, else by the plain description."""
+    words = plain(text).split()
+    if not words:
+        return ()
+    by_name = tuple(k for k in book.kinds.values() if _holds(words, _names(k)))
+    return by_name or tuple(k for k in book.kinds.values() if _holds(words, (*_names(k), k.plain)))
+
+
+def by_name(kind: Kind, text: str) -> bool:
+    """True when every word is in the names of the kind, not only in its description."""
+    return _holds(plain(text).split(), _names(kind))
+
+
+def _names(kind: Kind) -> tuple[str, ...]:
+    return (kind.kind, kind.name, *kind.also)
+
+
+def _holds(wanted: Sequence[str], texts: Iterable[str]) -> bool:
+    words = [word for text in texts for word in plain(text).split()]
+    return all(any(word.startswith(_stem(part)) for word in words) for part in wanted)
+
+
+def _stem(word: str) -> str:
+    """The word without a plural s, so that "ploughs" finds a plough."""
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word

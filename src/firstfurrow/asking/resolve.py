@@ -1,0 +1,116 @@
+"""Questions whose choices come from the implements of the book: kind, variant, size, wished oil functions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from firstfurrow.asking.answers import Given, Units
+from firstfurrow.asking.wording import wording
+from firstfurrow.book.model import Book, Choice, Kind, OilFunction, Question, Size
+from firstfurrow.quantities import DIMENSIONS, convert, format_number, reader_unit, show
+
+SIZE_DIMENSION = {"width": "length", "load": "mass", "volume": "volume", "diameter": "bore"}
+SIZE_UNIT = {"width": "m", "load": "kg", "volume": "L", "diameter": "mm"}
+NONE = "none_of_these"  # the choice that excludes all others
+CHOOSE = "choose"  # a size left to the program
+FILLED = ("kind", "variant", "size")  # these types never carry choices of their own
+
+
+def from_kind(question: Question) -> bool:
+    """True when the choices of this question come from an implement record."""
+    return question.type in FILLED or (question.type == "several" and not question.choices)
+
+
+def resolve(book: Book, question: Question, units: Units, kind: Kind | None, variant: str | None) -> Question:
+    """The question with its choices filled in; a question with choices of its own comes back as it is."""
+    if not from_kind(question):
+        return question
+    if question.type == "kind":
+        return replace(question, choices=tuple(kind_choice(k) for k in book.kinds.values()))
+    if kind is None:
+        return question
+    if question.type == "variant":
+        return replace(question, choices=tuple(Choice(v.id, v.name) for v in kind.variants))
+    if question.type == "size":
+        chosen = Choice(CHOOSE, wording(book.messages, "size_choose"))
+        sold = (Choice(s.id, size_label(kind, s, units)) for s in sizes_of(kind, variant))
+        return replace(question, choices=(*sold, chosen))
+    wished = tuple(Choice(f.id, f.job) for f in wished_functions(kind, variant))
+    none = Choice(NONE, wording(book.messages, "options_none"), also=("none",))
+    return replace(question, choices=(*wished, none))
+
+
+def kind_choice(kind: Kind) -> Choice:
+    """A kind as a choice."""
+    return Choice(kind.kind, kind.name, kind.plain, kind.also)
+
+
+def sizes_of(kind: Kind, variant: str | None) -> tuple[Size, ...]:
+    """The sizes sold in that build; all of them while the build is not known."""
+    return tuple(s for s in kind.sizes if variant is None or not s.variants or variant in s.variants)
+
+
+def wished_functions(kind: Kind, variant: str | None) -> tuple[OilFunction, ...]:
+    """What oil could move on this implement without being a must, each function once."""
+    found: dict[str, OilFunction] = {}
+    for build in kind.variants:
+        if variant is None or build.id == variant:
+            for function in build.oil:
+                if not function.must and function.is_link is None:
+                    found.setdefault(function.id, function)
+    return tuple(found.values())
+
+
+def size_label(kind: Kind, size: Size, units: Units) -> str:
+    """A sold size in the units of the reader."""
+    if kind.size_is == "tools" and size.tools and size.width:
+        each = show(100 * size.width / size.tools, "cm", units, dimension="depth")
+        return f"{size.tools} x {each}"
+    dimension = SIZE_DIMENSION.get(kind.size_is)
+    if dimension is None or size.value is None:
+        return size.id
+    return show(size.value, SIZE_UNIT[kind.size_is], units, dimension=dimension)
+
+
+def fits(book: Book, question: Question, given: Given, kind: Kind | None, variant: str | None) -> bool:
+    """True when the answer is one that this question allows now: a size of another kind does not fit."""
+    if given.unsure:
+        return question.not_sure.how != "refused"
+    if question.type == "kind":
+        return given.value in book.kinds
+    if question.type == "variant":
+        return kind is not None and any(v.id == given.value for v in kind.variants)
+    if question.type == "size":
+        if kind is None:
+            return False
+        typed = isinstance(given.value, float) and kind.size_is in SIZE_DIMENSION
+        return typed or given.value == CHOOSE or any(s.id == given.value for s in sizes_of(kind, variant))
+    if question.type == "several":
+        allowed = {c.id for c in question.choices}
+        if not question.choices and kind is not None:
+            allowed = {f.id for f in wished_functions(kind, variant)} | {NONE}
+        return bool(given.value) and all(v in allowed for v in given.value)
+    if question.type == "choice":
+        return any(c.id == given.value for c in question.choices)
+    return True
+
+
+def pointless(question: Question, kind: Kind | None, variant: str | None) -> bool:
+    """True when the choices of the implement leave nothing to ask: this build has no function to wish for."""
+    wishes = question.type == "several" and not question.choices
+    return wishes and kind is not None and not wished_functions(kind, variant)
+
+
+def roughly(value: float, dimension: str | None, units: Units) -> str:
+    """A number of the book as the reader reads it, with no more digits than a rough number deserves.
+
+    >>> roughly(0.2, "area", "us"), roughly(100, "altitude", "us"), roughly(3, None, "us")
+    ('0.49 acre (0.2 ha)', '328 ft (100 m)', '3')
+    """
+    if dimension is None:
+        return format_number(value, 0)
+    working = DIMENSIONS[dimension].working
+    seen = abs(convert(value, working, reader_unit(dimension, units)))
+    digits = 0 if seen >= 10 else 1 if seen >= 1 else 2
+    digits = max(digits, 0 if abs(value) >= 10 or value == int(value) else 1 if abs(value) >= 1 else 2)
+    return show(value, working, units, digits, dimension=dimension)

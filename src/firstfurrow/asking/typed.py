@@ -1,0 +1,174 @@
+"""A typed line as an answer to a question: understood, doubtful (asked once more), or a sentence about the problem."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from firstfurrow.asking.answers import Given, Units
+from firstfurrow.asking.choosing import ChoosingError, candidates, choose_one, choose_several
+from firstfurrow.asking.kinds import by_name, named, search
+from firstfurrow.asking.resolve import roughly
+from firstfurrow.asking.sizes import size_from
+from firstfurrow.asking.wording import wording
+from firstfurrow.book.model import Book, Choice, Kind, Question
+from firstfurrow.quantities import QuantityError, format_number, parse, reader_unit
+
+LONGEST = 200  # characters of a typed line that anybody needs
+_ABOUT = re.compile(
+    r"\s*(?:about|around|roughly|approximately|approx\.?|ca\.?|some|maybe|~)\s+(?=[\d.])", re.IGNORECASE
+)
+_SIGNED = re.compile(r"[A-Za-z%:'\"°′″’”]")
+_COUNT_TAIL = re.compile(
+    r"(?<=\d)\s*(?:times?|days?|x)?\s*(?:(?:a|per|each|every)\s+(?:year|season))?\s*\.?$", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """The answer, and a note that repeats how it was taken where that is not plain from the line."""
+
+    given: Given
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """An answer that is hardly meant: asked once more with this sentence, and kept when it is given again."""
+
+    given: Given
+    sentence: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Why the line is no answer, in one sentence; `kinds` are the implements that it may mean."""
+
+    sentence: str
+    kinds: tuple[str, ...] = ()
+
+
+Reading = Understood | Doubt | Problem
+
+
+def understand(question: Question, text: str, units: Units, kind: Kind | None, book: Book) -> Reading:
+    """What a typed line means as an answer to this question (its choices filled in)."""
+    line = text.strip()
+    if not line:
+        return Problem(wording(book.messages, "nothing_typed"))
+    if len(line) > LONGEST:
+        return Problem(wording(book.messages, "too_long"))
+    try:
+        return _read(question, line, units, kind, book)
+    except (QuantityError, ChoosingError) as error:
+        return Problem(str(error))
+
+
+def _read(question: Question, line: str, units: Units, kind: Kind | None, book: Book) -> Reading:
+    if question.type == "quantity":
+        return _quantity(question, line, units, book)
+    if question.type == "count":
+        return _count(question, line, units, book)
+    if question.type == "several":
+        found = choose_several(question.choices, line, book.messages)
+        labels = "; ".join(c.label for c in question.choices if c.id in found)
+        return Understood(Given(found, ", ".join(found)), _taken(line, labels, book))
+    if question.type == "kind":
+        return _kind(question, line, book)
+    if question.type == "size" and kind is not None:
+        return _size(question, line, units, kind, book)
+    if question.type == "text":
+        return Understood(Given(line, line))
+    choice = choose_one(question.choices, line, book.messages)
+    return Understood(Given(choice.id, choice.id), _taken(line, choice.label, book))
+
+
+def _taken(line: str, label: str, book: Book) -> str:
+    """The note for an answer given in words; a number from the list needs none, its label stands on the screen."""
+    return "" if line[0].isdigit() else wording(book.messages, "taken", what=label)
+
+
+# ------------------------------------------------------------------- numbers
+
+
+def bare_unit(question: Question, units: Units) -> str:
+    """The unit that a number without unit has at this question."""
+    return question.bare_unit.get(units) or reader_unit(question.dimension or "ratio", units)
+
+
+def _quantity(question: Question, line: str, units: Units, book: Book) -> Reading:
+    dimension = question.dimension or "ratio"
+    band = _band(question, line)
+    if band is not None:
+        value = parse(band, dimension).working
+        return _ranged(question, Given(value, band), units, book, _taken_as(roughly(value, dimension, units), book))
+    line = _ABOUT.sub("", line)
+    unit = bare_unit(question, units)
+    parsed = parse(line, dimension, unit)
+    if _SIGNED.search(line) or not unit:
+        return _ranged(question, Given(parsed.working, line), units, book, "")
+    written = f"{format_number(parsed.number, 6)} {unit}"
+    return _ranged(question, Given(parsed.working, written), units, book, _taken_as(written, book))
+
+
+def _taken_as(written: str, book: Book) -> str:
+    return wording(book.messages, "taken_as", what=written)
+
+
+def _band(question: Question, line: str) -> str | None:
+    """The written value of the lettered suggestion that the line names."""
+    letter = line.casefold().strip(" .)(")
+    if len(letter) == 1 and "a" <= letter <= "z":
+        at = ord(letter) - ord("a")
+        return question.bands[at].text if at < len(question.bands) else None
+    if line[0].isdigit() or line[0] in ".+-":
+        return None
+    found = candidates([Choice(b.text, b.label) for b in question.bands], line)
+    return found[0].id if len(found) == 1 else None
+
+
+def _count(question: Question, line: str, units: Units, book: Book) -> Reading:
+    text = _COUNT_TAIL.sub("", _ABOUT.sub("", line))
+    value = int(parse(text, "count").working)
+    return _ranged(question, Given(value, str(value)), units, book, "")
+
+
+def _ranged(question: Question, given: Given, units: Units, book: Book, note: str) -> Reading:
+    """The answer against what is possible and what is plausible at this question."""
+    for limits, message in ((question.possible, "impossible"), (question.plausible, "implausible")):
+        if limits is None or limits[0] <= given.value <= limits[1]:
+            continue
+        low, high = (roughly(limit, question.dimension, units) for limit in limits)
+        side = "less" if given.value < limits[0] else "more"
+        sentence = wording(book.messages, f"{message}_{side}", what=given.text, low=low, high=high)
+        return Problem(sentence) if message == "impossible" else Doubt(given, sentence, note)
+    return Understood(given, note)
+
+
+# ---------------------------------------------------------------- implements
+
+
+def _kind(question: Question, line: str, book: Book) -> Reading:
+    number = line.rstrip(".)")
+    if number.isascii() and number.isdigit():
+        return _found_kind(choose_one(question.choices, line, book.messages).id, book)
+    found = named(book, line) or search(book, line)
+    if len(found) == 1 and by_name(found[0], line):
+        return _found_kind(found[0].kind, book)
+    if found:
+        return Problem(wording(book.messages, "kind_found", text=line), tuple(k.kind for k in found))
+    return Problem(wording(book.messages, "kind_unknown", text=line[:40]))
+
+
+def _found_kind(kind: str, book: Book) -> Understood:
+    return Understood(Given(kind, kind), wording(book.messages, "taken", what=book.kinds[kind].name))
+
+
+def _size(question: Question, line: str, units: Units, kind: Kind, book: Book) -> Reading:
+    found = size_from(question, line, units, kind, book.messages)
+    label = next((c.label for c in question.choices if c.id == found.given.value), found.given.text)
+    note = wording(book.messages, "taken", what=label)
+    if found.unusual:
+        return Doubt(found.given, wording(book.messages, "size_unusual", what=found.given.text, kind=kind.name), note)
+    return Understood(found.given, note)

@@ -1,0 +1,117 @@
+"""Conditions: well formed, at most three levels deep, reading earlier questions with tests that suit them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from firstfurrow.book.conditions import OPS, SCOPES, TESTS
+from firstfurrow.book.figures import number
+from firstfurrow.book.files import Files, Placed, PlacedQuestion
+from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.quantities import DIMENSIONS, QuantityError, parse_figure_text
+
+DEEPEST = 3
+SUITS: Mapping[str, tuple[str, ...]] = {
+    "choice": ("is", "in", "not_sure"),
+    "several": ("includes", "not_sure"),
+    "quantity": ("at_least", "below", "not_sure"),
+    "count": ("at_least", "below", "not_sure"),
+    "kind": ("is", "in", "has", "not_sure"),
+    "variant": ("is", "in", "not_sure"),
+    "size": ("at_least", "below", "not_sure"),
+    "text": ("not_sure",),
+}
+
+
+def problems(files: Files) -> Iterator[Problem]:
+    """What is wrong with the conditions of the questions."""
+    place = {q.id: index for index, q in enumerate(files.questions)}
+    for question in files.questions:
+        when = question.at.get("when")
+        if when is None:
+            continue
+        if question.closes:
+            yield when.problem("the closing question of a group is always asked; it has no condition.")
+        yield from _part(files, question, place, when, 1)
+
+
+def _part(
+    files: Files, reader: PlacedQuestion, place: Mapping[str, int], part: Placed, level: int
+) -> Iterator[Problem]:
+    ops = [key for key in OPS if key in part.data]
+    scopes = [key for key in SCOPES if key in part.data]
+    tests = [key for key in TESTS if key in part.data]
+    if len(ops) == 1 and not scopes and not tests:
+        if level > DEEPEST:
+            yield part.problem("a condition is at most three levels deep.")
+            return
+        for inner in part.each(ops[0]):
+            yield from _part(files, reader, place, inner, level + 1)
+    elif not ops and len(scopes) == 1 and len(tests) == 1:
+        yield from _leaf(files, reader, place, part, scopes[0], tests[0])
+    else:
+        yield part.problem("a part of a condition is either all, any or not, or one answer with one test.")
+
+
+def _leaf(
+    files: Files, reader: PlacedQuestion, place: Mapping[str, int], part: Placed, scope: str, test: str
+) -> Iterator[Problem]:
+    subject = part.data[scope]
+    read = files.question.get(subject)
+    if read is None:
+        yield part.problem(f'there is no question "{subject}".{did_you_mean(subject, files.question)}', scope)
+        return
+    wrong = _wrong_scope(reader, read, scope)
+    if wrong:
+        yield part.problem(wrong, scope)
+    elif place[subject] >= place[reader.id]:
+        yield part.problem(f"{subject} is asked after {reader.id}; a condition reads earlier answers only.", scope)
+    sort = read.at.data["type"]
+    if test not in SUITS[sort]:
+        yield part.problem(f"{test} does not suit {subject}, which is of the type {sort}.", test, key=True)
+    else:
+        yield from _value(files, read, part, test)
+
+
+def _wrong_scope(reader: PlacedQuestion, read: PlacedQuestion, scope: str) -> str:
+    if read.inside and scope == "answer":
+        return f"{read.id} is asked for each implement; write {'item' if reader.inside else 'any_item'} before it."
+    if not read.inside and scope != "answer":
+        return f"{read.id} is not asked for each implement; write answer before it."
+    if scope == "item" and not reader.inside:
+        return "item is for questions inside the group; outside it write any_item."
+    if scope == "any_item" and (reader.inside or reader.closes):
+        return "any_item is for questions after the group."
+    return ""
+
+
+def _value(files: Files, read: PlacedQuestion, part: Placed, test: str) -> Iterator[Problem]:
+    data, sort = read.at.data, read.at.data["type"]
+    if test in ("at_least", "below"):
+        try:
+            _, unit = number(part.data[test], data.get("dimension"))
+            # A condition is read without its question, so the unit alone must lead to the same working unit.
+            written = part.data[test]
+            if isinstance(written, str) and sort == "quantity" and parse_figure_text(written)[1] != unit:
+                yield part.problem(f"write this number in {DIMENSIONS[data['dimension']].working}.", test)
+        except QuantityError as error:
+            yield part.problem(str(error), test)
+    elif test in ("is", "in", "includes"):
+        known = _choices(files, data)
+        given = part.data[test]
+        for name in given if isinstance(given, list) else [given]:
+            if known is not None and name not in known:
+                yield part.problem(f'{data["id"]} has no choice "{name}".{did_you_mean(str(name), known)}', test)
+
+
+def _choices(files: Files, question: Mapping[str, object]) -> list[str] | None:
+    """The answers that the question can have; None when they come from more than the book's own list."""
+    sort = question["type"]
+    if sort == "kind":
+        return [kind.data["kind"] for family, kind in files.kinds if family != "links"]
+    if sort == "variant":
+        return sorted({v.data["variant"] for _, kind in files.kinds for v in kind.each("variants")})
+    choices = question.get("choices")
+    if isinstance(choices, list) and choices:
+        return [c["id"] for c in choices]
+    return sorted({o.data["id"] for _, k in files.kinds for v in k.each("variants") for o in v.each("oil")})

@@ -1,0 +1,139 @@
+"""Figures: numbers in order, units that fit, grades that keep their rules; and sources that nobody uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Any
+
+from firstfurrow.book.figures import number
+from firstfurrow.book.files import Files, Placed
+from firstfurrow.book.implements import DIMENSION_OF, SIZE_DIMENSION
+from firstfurrow.book.model import SOURCED
+from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.quantities import QuantityError, parse_figure_text
+
+NUMBERS = ("value", "low", "planning", "high")
+
+
+def problems(files: Files) -> Iterator[Problem]:
+    """What is wrong with the figures of tables and implements."""
+    sources = [s.data["id"] for s in files.sources]
+    for figure, dimension in figures(files):
+        yield from _numbers(figure, dimension)
+        yield from _grade(figure, sources)
+    for name, table in files.of("tables"):
+        yield from _columns(name, table)
+    for _, kind in files.kinds:
+        yield from _sizes(kind)
+
+
+def unused_sources(files: Files) -> Iterator[Problem]:
+    """Sources that no figure names: no mistake, but worth knowing."""
+    used = {figure.data.get("source") for figure, _ in figures(files)}
+    for _, table in files.of("tables"):
+        for row in table.each("rows"):
+            used |= {value for value in (row.data.get("words") or {}).values() if isinstance(value, str)}
+    for source in files.sources:
+        if source.data["id"] not in used:
+            yield source.problem(f'no figure names the source "{source.data["id"]}".', "id")
+
+
+def figures(files: Files) -> Iterator[tuple[Placed, str | None]]:
+    """Every figure of the book, with its dimension where the field decides it."""
+    for _, table in files.of("tables"):
+        for row in table.each("rows"):
+            for column in row.data.get("figures") or {}:
+                yield row["figures"][column], None
+    for _, kind in files.kinds:
+        yield from _inside(kind)
+
+
+def _inside(part: Placed) -> Iterator[tuple[Placed, str | None]]:
+    for key, value in part.data.items():
+        if isinstance(value, dict) and "grade" in value:
+            per_width = key == "force" and part.data.get("per") == "width"
+            yield part[key], "force_per_width" if per_width else DIMENSION_OF.get(key)
+        elif isinstance(value, dict):
+            yield from _inside(part[key])
+        elif isinstance(value, list):
+            for index, inner in enumerate(value):
+                if isinstance(inner, dict):
+                    yield from _inside(part[key][index])
+
+
+def _numbers(figure: Placed, dimension: str | None) -> Iterator[Problem]:
+    data = figure.data
+    given = [name for name in NUMBERS if data.get(name) is not None]
+    if given not in (["value"], ["low", "high"], ["low", "planning", "high"]):
+        yield figure.problem("a figure is written as value alone, or as low and high with or without planning.")
+        return
+    read: list[tuple[str, float, str]] = []
+    for name in given:
+        try:
+            read.append((name, *number(data[name], dimension)))
+        except QuantityError as error:
+            yield figure.problem(str(error), name)
+            return
+    for (before, less, unit), (after, more, other) in pairwise(read):
+        if unit != other:
+            yield figure.problem(f"{before} and {after} are not in units of the same sort.", after)
+        elif less > more:
+            yield figure.problem(f"{before} is greater than {after}.", after)
+
+
+def _grade(figure: Placed, sources: list[Any]) -> Iterator[Problem]:
+    data = figure.data
+    grade = data["grade"]
+    if grade in SOURCED:
+        for needed in ("source", "where"):
+            if not data.get(needed):
+                yield figure.problem(f'a figure of the grade {grade} needs "{needed}".')
+    elif grade == "derived" and not data.get("from"):
+        yield figure.problem('a figure of the grade derived needs "from": from what it is worked out.')
+    elif grade == "practice" and (data.get("source") or data.get("where")):
+        yield figure.problem("common practice has no source; take it out, or give the figure its true grade.", "grade")
+    if data.get("from") and grade != "derived":
+        yield figure.problem('"from" is for the grade derived.', "from")
+    source = data.get("source")
+    if source is not None and source not in sources:
+        yield figure.problem(f'there is no source "{source}".{did_you_mean(source, sources)}', "source")
+
+
+def _columns(name: str, table: Placed) -> Iterator[Problem]:
+    """In one column every figure has the same working unit; a table of loose figures has the one column value."""
+    if all(list(row.data.get("figures") or {}) == ["value"] for row in table.each("rows")):
+        return
+    unit_of: dict[str, str] = {}
+    for row in table.each("rows"):
+        for column, figure in (row.data.get("figures") or {}).items():
+            first = next((figure[n] for n in NUMBERS if figure.get(n) is not None), None)
+            try:
+                unit = number(first, None)[1]
+            except QuantityError:
+                continue  # said already
+            if unit_of.setdefault(column, unit) != unit:
+                above, here = unit_of[column] or "plain numbers", unit or "plain numbers"
+                message = f"the column {column} of {name} has {above} above and {here} here."
+                yield row.problem(message, "figures", column)
+
+
+def _sizes(kind: Placed) -> Iterator[Problem]:
+    """Sizes can be read, and stand in order."""
+    size_is = kind.data["size_is"]
+    dimension = SIZE_DIMENSION.get(size_is)
+    before: float | None = None
+    for size in kind.each("sizes"):
+        try:
+            if size.data.get("width") is not None:
+                parse_figure_text(size.data["width"], "length")
+            if dimension is None:
+                continue
+            value = number(size.data["size"], dimension)[0]
+        except QuantityError as error:
+            yield size.problem(str(error), "size")
+            continue
+        if before is not None and value <= before:
+            yield size.problem("sizes stand in order, the smallest first.", "size")
+        before = value
+

@@ -1,0 +1,232 @@
+"""The commands. Thin: read arguments and files, call the rest, print, give the exit code."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shutil
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+from firstfurrow import __version__
+
+if TYPE_CHECKING:
+    from firstfurrow.asking.answers import Answers
+    from firstfurrow.book.model import Book
+
+DONE, DIFFERS, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
+
+
+class UsageError(ValueError):
+    """Bad input or usage; the message is one plain sentence."""
+
+
+class _Parser(argparse.ArgumentParser):
+    """Says in one sentence what is wrong with the command line."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(BAD_INPUT, f"{self.prog}: {message}. Type {self.prog} --help to see what it takes.\n")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and give its exit code."""
+    parsed = _parser().parse_args(arguments)
+    try:
+        code: int = parsed.run(parsed)
+        sys.stdout.flush()
+        return code
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        # Somebody closed the pipe (a pager, head): that is their right; keep the interpreter from complaining.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except ValueError as error:
+        if not _ours(error):
+            raise
+        print(f"firstfurrow: {error}", file=sys.stderr)
+        return BAD_INPUT
+
+
+def _ours(error: ValueError) -> bool:
+    """True for errors whose text is meant for the reader."""
+    from firstfurrow.asking.answers_file import AnswersError
+    from firstfurrow.book.problems import BookError
+    from firstfurrow.talk.recordings import RecordingError
+
+    return isinstance(error, (AnswersError, BookError, RecordingError, UsageError))
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="firstfurrow",
+        description="Works out the minimum a tractor must offer for your land, jobs and implements, and shows why. "
+        "Without a command it asks you.",
+    )
+    parser.add_argument("--version", action="version", version=f"firstfurrow {__version__}")
+    parser.add_argument("--plain", action="store_true", help="plain lines, without line editing")
+    parser.add_argument("--units", choices=("us", "metric"), help="measures you think in")
+    parser.add_argument("--resume", metavar="FILE", type=Path, help="go on with the answers in this file")
+    parser.add_argument("--setting", choices=("home", "floor", "class"), default="home", help="where it is used")
+    parser.add_argument("--book", metavar="DIR", type=Path, help="use the book in this folder, checked first")
+    parser.set_defaults(run=_talk)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+
+    demo = commands.add_parser("demo", help="play an invented conversation to its profile")
+    demo.add_argument("name", nargs="?", help="which one; left out, the first")
+    demo.add_argument("--list", action="store_true", help="name them all")
+    demo.set_defaults(run=_demo)
+
+    advise = commands.add_parser("advise", help="the profile of an answers file or of a recording's folder")
+    advise.add_argument("answers", metavar="ANSWERS", type=Path)
+    advise.add_argument("--format", choices=("text", "json"), default="text")
+    advise.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
+    advise.add_argument("--short", action="store_true", help="without the working")
+    advise.add_argument("--out", metavar="FILE", type=Path, help="write it to this file")
+    advise.set_defaults(run=_advise)
+
+    replay = commands.add_parser("replay", help="play recordings again; a difference is shown")
+    replay.add_argument("folders", metavar="FOLDER", type=Path, nargs="+")
+    replay.set_defaults(run=_replay)
+
+    book = commands.add_parser("book", help="for those who edit the book")
+    work = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    check = work.add_parser("check", help="check every file and prove the questions")
+    check.add_argument("folder", metavar="DIR", type=Path, nargs="?", help="left out: the shipped book")
+    check.set_defaults(run=_book_check)
+    return parser
+
+
+def _book(parsed: argparse.Namespace) -> Book:
+    from firstfurrow.book.load import load
+
+    return load(parsed.book, checked=parsed.book is not None)
+
+
+# ---------------------------------------------------------------------- commands
+
+
+def _talk(parsed: argparse.Namespace) -> int:
+    from firstfurrow.talk.start import start
+
+    book = _book(parsed)
+    return start(
+        book, plain=parsed.plain, units=parsed.units, resume=parsed.resume, setting=parsed.setting,
+        profile_text=_short(book, lambda: shutil.get_terminal_size().columns), moved=_moved(book),
+    )  # fmt: skip
+
+
+def _demo(parsed: argparse.Namespace) -> int:
+    from firstfurrow.talk.recordings import play, shipped
+
+    recordings = {recording.name: recording for recording in shipped()}
+    if parsed.list:
+        print("\n".join(recordings))
+        return DONE
+    name = parsed.name or next(iter(recordings), None)
+    if name not in recordings:
+        raise UsageError(f'no recording is called "{name}"; there are {", ".join(recordings) or "none"}.')
+    book = _book(parsed)
+    screen, _ = play(book, recordings[name], _short(book, lambda: 80), _moved(book))
+    _print(screen)
+    return DONE
+
+
+def _advise(parsed: argparse.Namespace) -> int:
+    from dataclasses import replace
+
+    from firstfurrow.advising import profile_of
+    from firstfurrow.talk.recordings import ANSWERS
+    from firstfurrow.talk.store import read_answers
+
+    book = _book(parsed)
+    path = parsed.answers / ANSWERS if (parsed.answers / ANSWERS).is_file() else parsed.answers
+    answers = read_answers(path, book)
+    if parsed.shown_units is not None:
+        answers = replace(answers, units=parsed.shown_units)
+    profile = profile_of(book, answers)
+    if parsed.format == "json":
+        import json
+
+        from firstfurrow.report.json_profile import profile_data
+
+        text = json.dumps(profile_data(profile), indent=2, ensure_ascii=False) + "\n"
+    else:
+        from firstfurrow.report.document import document
+        from firstfurrow.report.text import render
+
+        width = 80 if parsed.out is not None else shutil.get_terminal_size().columns
+        encoding = "utf-8" if parsed.out is not None else sys.stdout.encoding or "ascii"
+        text = render(document(profile, full=not parsed.short), width, colour=_colour(parsed), encoding=encoding)
+    if parsed.out is None:
+        _print(text)
+        return DONE
+    try:
+        parsed.out.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise UsageError(f"{parsed.out}: cannot be written ({error.strerror}). Choose another file with --out.") from None
+    return DONE
+
+
+def _replay(parsed: argparse.Namespace) -> int:
+    from firstfurrow.talk.recordings import ANSWERS, SCREEN, Recording, differences, play
+
+    book = _book(parsed)
+    code = DONE
+    for folder in parsed.folders:
+        recording = Recording(folder)
+        screen, answers = play(book, recording, _short(book, lambda: 80), _moved(book))
+        found = differences(recording.screen(), screen, SCREEN)
+        found += differences((folder / ANSWERS).read_text(encoding="utf-8"), answers, ANSWERS)
+        if found:
+            code = DIFFERS
+            _print(f"{folder}: differs\n" + "\n".join(found) + "\n")
+        else:
+            _print(f"{folder}: the same\n")
+    return code
+
+
+def _book_check(parsed: argparse.Namespace) -> int:
+    from firstfurrow.book.check import check
+    from firstfurrow.book.places import book_folder
+
+    problems = check(parsed.folder or book_folder())
+    for problem in problems:
+        print(problem)
+    if not problems:
+        print("The book is clean: every file fits its schema, every figure has its grade, every question is reached.")
+    return DIFFERS if problems else DONE
+
+
+# ----------------------------------------------------------------------- helpers
+
+
+def _short(book: Book, width: Callable[[], int]) -> Callable[[Answers], str]:
+    def text(answers: Answers) -> str:
+        from firstfurrow.advising import short_page
+
+        return short_page(book, answers, width())
+
+    return text
+
+
+def _moved(book: Book) -> Callable[[Answers, Answers], tuple[str, ...]]:
+    def lines(before: Answers, after: Answers) -> tuple[str, ...]:
+        from firstfurrow.advising import what_moved
+
+        return what_moved(book, before, after)
+
+    return lines
+
+
+def _colour(parsed: argparse.Namespace) -> bool:
+    """Bold only for a reader at a terminal who did not switch it off."""
+    return parsed.out is None and sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+
+
+def _print(text: str) -> None:
+    """Print whatever the terminal's encoding can show; nothing is worth a traceback."""
+    encoding = sys.stdout.encoding or "ascii"
+    sys.stdout.write(text.encode(encoding, "replace").decode(encoding))

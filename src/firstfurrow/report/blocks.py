@@ -1,0 +1,61 @@
+"""Content blocks: what a document is made of, before anybody decides how it looks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading; level 1 is the title."""
+
+    text: str
+    level: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """One paragraph. `tone` says what it is, never only how it looks."""
+
+    text: str
+    tone: Literal["plain", "strong", "caution", "quiet"] = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    """A list of sentences."""
+
+    items: tuple[str, ...]
+    tone: Literal["plain", "caution"] = "plain"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table with a header row; the first column names the row."""
+
+    headers: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """Lines of reasoning: for each step its id, its title with value, and the line it was worked out by."""
+
+    lines: tuple[StepLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepLine:
+    """One step as it is printed."""
+
+    id: str
+    title: str
+    result: str  # value with unit
+    formula: str | None  # in names
+    numbers: str | None  # the same with numbers, and the result
+    origin: str | None  # who says so
+
+
+Block = Heading | Paragraph | Bullets | Table | Working
+Document = tuple[Block, ...]

@@ -1,0 +1,389 @@
+"""The conversation: questions one after the other, commands at any of them, answers on disk before the next."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from firstfurrow.asking.answers import NOT_SURE, Answers, Given
+from firstfurrow.asking.answers_file import write
+from firstfurrow.asking.interview import THAT_IS_ALL, Interview, NotAllowedError
+from firstfurrow.asking.refs import Ref
+from firstfurrow.asking.resolve import fits
+from firstfurrow.asking.typed import Doubt, Problem, Understood, understand
+from firstfurrow.book.model import Book, Question
+from firstfurrow.talk.changes import Changes
+from firstfurrow.talk.commands import Command, command
+from firstfurrow.talk.front import EndOfInputError, Front, InterruptedTalkError
+from firstfurrow.talk.kinds_list import KindsList
+from firstfurrow.talk.opening import UNITS, units_question
+from firstfurrow.talk.review import item_named, numbered, show_answers
+from firstfurrow.talk.screen import Screen
+from firstfurrow.talk.showing import answer_text, planned_text, show_how, show_question, show_why, show_words
+from firstfurrow.talk.store import Store
+
+PROMPT = "> "
+HINTED = 2  # the first questions carry the hint line
+KEEP = frozenset({"keep", "keep it", "yes", "y", "right"})
+NO_ITEM = frozenset({"none", "nothing", "no implement", "no more", "that is all", "done"})
+
+
+class _LeaveError(Exception):
+    """The reader wants to stop, in good order."""
+
+
+class Conversation:
+    """One conversation on one front.
+
+    `profile_text` gives the profile as laid-out text, `moved` one line for each requirement that an answer moved; both
+    get the answers that apply. `ask_units` is False when the reader's units are known.
+    """
+
+    def __init__(
+        self,
+        book: Book,
+        front: Front,
+        store: Store,
+        answers: Answers,
+        profile_text: Callable[[Answers], str],
+        moved: Callable[[Answers, Answers], tuple[str, ...]],
+        setting: str,
+        ask_units: bool = True,
+        resumed: bool = False,
+    ) -> None:
+        self.book = book
+        self.front = front
+        self.store = store
+        self.interview = Interview.of(book, answers) if resumed else Interview(book, answers)
+        self.screen = Screen(front, book.messages)
+        self._profile_text = profile_text
+        self._moved = moved
+        self._setting = setting
+        self._ask_units = ask_units
+        self._resumed = resumed
+        self._section = ""
+        self._item: str | None = None
+        self._hints = 0
+        self._told_failed = store.path is None
+        self._unsaved = False
+        self._introduced: set[str] = set()
+        self._changes = Changes(self.interview)
+        self._doubt: Doubt | None = None
+
+    # ------------------------------------------------------------- running
+
+    def run(self) -> int:
+        """Talk to the end. 0: done, saved or no further input; 130: interrupted. Answers are kept either way."""
+        try:
+            self._open()
+            if self._ask_units:
+                self._ask(Ref(UNITS))
+            self._talk()
+        except _LeaveError:
+            return self._close("close_saved", 0)
+        except EndOfInputError:
+            return self._close("close_end", 0)
+        except (InterruptedTalkError, KeyboardInterrupt):
+            return self._close("close_interrupted", 130)
+        return self._close("close_done", 0)
+
+    def _talk(self) -> None:
+        while True:
+            ref = self.interview.next()
+            if ref is not None:
+                self._ask(ref)
+            elif self._finish():
+                return
+
+    def _open(self) -> None:
+        setting = self.book.settings.get(self._setting) or {}
+        self.screen.para(str(setting.get("title", "")), strong=True)
+        if self._resumed:
+            self.screen.message("open_resumed", count=len(self.interview.said()), where=self.store.path)
+        else:
+            self.screen.para(str(setting.get("intro", "")))
+            kept = "open_kept" if self.store.path is not None else "open_nowhere"
+            self.screen.message(kept, where=self.store.path)
+
+    def _close(self, message: str, code: int) -> int:
+        """The last lines: where the answers are, and how to go on."""
+        self.screen.blank()
+        if not self.interview.said() and not self._resumed:
+            self.store.leave()
+            self.screen.message("close_nothing")
+            return code
+        if self._unsaved and not self._save():
+            self.screen.message("close_printed")
+            self.screen.raw(write(self.interview.answers, self.book))
+            return code
+        self.screen.message(message, where=self.store.path)
+        self.screen.raw(f"  {self.store.resume_command}")
+        return code
+
+    def _finish(self) -> bool:
+        """Everything is answered: thanks, the profile, then changes as long as the reader wants. True to leave."""
+        self.screen.blank()
+        self.screen.message("thanks")
+        self.screen.blank()
+        self._show_profile()
+        self._section = ""
+        while self.interview.next() is None:
+            self.screen.blank()
+            self.screen.message("end_hint")
+            line = self.front.ask(PROMPT)
+            said = command(line)
+            if said is None and line:
+                self.screen.message("end_unknown")
+            elif said is None:
+                return True
+            else:
+                self._command(said, None, None)
+        return False
+
+    def _show_profile(self) -> None:
+        self.screen.raw(self._profile_text(self.interview.applies()))
+
+    # -------------------------------------------------------- one question
+
+    def _question(self, ref: Ref) -> Question:
+        return units_question(self.book) if ref.question == UNITS else self.interview.question(ref)
+
+    def _ask(self, ref: Ref, changing: bool = False) -> None:
+        """Ask one question until it is answered or the reader went elsewhere."""
+        question = self._question(ref)
+        kinds = KindsList(self.book, self.screen) if question.type == "kind" else None
+        self._doubt = None
+        self._show(ref, question, kinds, changing)
+        while True:
+            line = self.front.ask(PROMPT)
+            said = command(line)
+            if said is not None:
+                if self._command(said, ref, question, changing):
+                    return
+            elif not line:
+                if self._empty(ref, question, changing):
+                    return
+            elif self._typed(ref, question, kinds, line, changing):
+                return
+
+    def _show(self, ref: Ref, question: Question, kinds: KindsList | None, changing: bool) -> None:
+        self.screen.blank()
+        if not changing:
+            self._heading(ref)
+        if kinds is not None:
+            show_question(self.screen, replace(question, choices=()), self.interview.answers.units)
+            kinds.suggest(self._jobs())
+        else:
+            show_question(self.screen, question, self.interview.answers.units)
+        now = self.interview.given(ref) if changing else self._suggestion(ref, question)
+        if now is not None:
+            text = answer_text(self.screen, question, now, self.interview.answers.units)
+            self.screen.message("now" if changing else "before", what=text)
+        if self._hints < HINTED and ref.question != UNITS:
+            self._hints += 1
+            self.screen.message("hint")
+
+    def _heading(self, ref: Ref) -> None:
+        """The title of a section when it changes, and that of an implement."""
+        if ref.question == UNITS:
+            return
+        section = next(s for s in self.interview.steps() if s.ref == ref).section
+        found = next(s for s in self.book.sections if s.id == section)
+        if section != self._section:
+            self._section = section
+            self.screen.message("section", title=found.title, count=self.interview.left())
+            if section not in self._introduced:
+                self._introduced.add(section)
+                self.screen.para(found.intro)
+            self.screen.blank()
+        if ref.item is not None and found.group is not None and ref.item != self._item:
+            places = [item.id for item in self.interview.answers.items]
+            number = places.index(ref.item) + 1 if ref.item in places else len(places) + 1
+            self.screen.message("item", title=found.group.title, number=number)
+        self._item = ref.item
+
+    def _jobs(self) -> tuple[str, ...]:
+        given = self.interview.given(Ref("jobs"))
+        return tuple(given.value) if given is not None and isinstance(given.value, tuple) else ()
+
+    def _suggestion(self, ref: Ref, question: Question) -> Given | None:
+        """The answer before *back*, where it is still one that can be given."""
+        given = self.interview.suggestion(ref)
+        if given is None:
+            return None
+        kind, variant = self.interview.kind(ref.item), self.interview.variant(ref.item)
+        allowed = fits(self.book, self.interview.raw_question(ref), given, kind, variant)
+        return given if allowed and given.value != "another" else None
+
+    def _empty(self, ref: Ref, question: Question, changing: bool) -> bool:
+        """Enter alone: keeps what stands there, else the hint."""
+        if changing:
+            self.screen.message("unchanged")
+            return True
+        before = self._suggestion(ref, question)
+        if before is None:
+            self.screen.message("hint")
+            return False
+        return self._accept(ref, before, "", changing)
+
+    def _typed(self, ref: Ref, question: Question, kinds: KindsList | None, line: str, changing: bool) -> bool:
+        """A line that is no command. True when it moved the conversation on."""
+        if self._doubt is not None and line.casefold().rstrip(" .!") in KEEP:
+            return self._accept(ref, self._doubt.given, self._doubt.note, changing)
+        if kinds is not None:
+            word = line.casefold().strip(" .!")
+            if word in NO_ITEM and not changing:
+                self._no_item(ref)
+                return True
+            if kinds.browse(line):
+                return False
+            question = replace(question, choices=kinds.choices())
+        units = self.interview.answers.units
+        found = understand(question, line, units, self.interview.kind(ref.item), self.book)
+        if isinstance(found, Problem):
+            self._doubt = None
+            self.screen.para(found.sentence)
+            if kinds is not None and found.kinds:
+                kinds.show([self.book.kinds[k] for k in found.kinds])
+            return False
+        if isinstance(found, Doubt) and not (self._doubt is not None and self._doubt.given == found.given):
+            self._doubt = found
+            self.screen.para(found.sentence)
+            return False
+        assert isinstance(found, Understood | Doubt)
+        return self._accept(ref, found.given, found.note, changing)
+
+    def _no_item(self, ref: Ref) -> None:
+        """No implement here after all: the open item goes, and the list is closed."""
+        interview = self.interview
+        if any(item.id == ref.item for item in interview.answers.items):
+            interview = interview.remove_item(ref.item or "")
+        closes = next(s.group.closes.id for s in self.book.sections if s.group is not None)
+        self._changes.removed(ref.item or "")
+        self._move_to(interview.answer(Ref(closes), Given(THAT_IS_ALL, THAT_IS_ALL)), Ref(closes))
+
+    # ------------------------------------------------------------- answers
+
+    def _accept(self, ref: Ref, given: Given, note: str, changing: bool) -> bool:
+        """Take the answer over; False when the book does not allow it here."""
+        if note:
+            self.screen.para(note)
+        if ref.question == UNITS:
+            answers = replace(self.interview.answers, units=given.value or "us")
+            self.interview = replace(self.interview, answers=answers)
+            if self.interview.said():
+                self._save()
+            return True
+        try:
+            after = self.interview.change(ref, given) if changing else self.interview.answer(ref, given)
+        except NotAllowedError as error:
+            self.screen.para(str(error))
+            return False
+        self._move_to(after, ref)
+        return True
+
+    def _move_to(self, after: Interview, answered: Ref | None = None) -> None:
+        """The new state: on disk first, then what it did."""
+        before, self.interview = self.interview, after
+        self._doubt = None
+        self._save()
+        self._changes.show(self.screen, after, answered)
+        for line in self._moved(before.applies(), after.applies()):
+            self.screen.para(line)
+
+    def _save(self) -> bool:
+        """Write the answers; the first failure is said once, and we go on."""
+        self._unsaved = not self.store.save(self.interview.answers, self.book)
+        if self._unsaved and not self._told_failed:
+            self._told_failed = True
+            self.screen.message("save_failed", where=self.store.path)
+        return not self._unsaved
+
+    def _unsure(self, ref: Ref, question: Question, changing: bool) -> bool:
+        """Not sure: say what happens now."""
+        how = question.not_sure.how
+        if how == "refused":
+            self.screen.para(question.not_sure.say or self.screen.text("unsure_refused"))
+            return False
+        planned = planned_text(question, self.interview.answers.units)
+        self.screen.message(f"unsure_{how}" if planned or how != "planned" else "unsure_open", what=planned)
+        given = Given("us", "us") if ref.question == UNITS else NOT_SURE
+        return self._accept(ref, given, "", changing)
+
+    # ------------------------------------------------------------ commands
+
+    def _command(self, said: Command, ref: Ref | None, question: Question | None, changing: bool = False) -> bool:
+        """Do a command. True when another question is to be asked now."""
+        if said.name == "save":
+            raise _LeaveError
+        if said.name == "help":
+            self.screen.para(self.screen.text("help"), hang=2)
+        elif said.name == "words":
+            show_words(self.screen, self.book, said.rest)
+        elif said.name == "so_far":
+            self.screen.blank()
+            self._show_profile()
+        elif said.name == "answers":
+            show_answers(self.screen, self.interview)
+        elif said.name in ("change", "remove", "add", "units"):
+            return self._elsewhere(said)
+        elif said.name == "back":
+            return self._back(changing)
+        elif question is None or ref is None:
+            self.screen.message("end_unknown")
+            return False
+        elif said.name == "unsure":
+            return self._unsure(ref, question, changing)
+        elif said.name == "why":
+            show_why(self.screen, self.book, question)
+        elif said.name == "how":
+            show_how(self.screen, self.book, question)
+        self._again(question)
+        return False
+
+    def _again(self, question: Question | None) -> None:
+        """After a command: the question once more, in one line."""
+        if question is not None:
+            self.screen.blank()
+            self.screen.para(question.ask, strong=True)
+
+    def _back(self, changing: bool) -> bool:
+        if changing:
+            self.screen.message("unchanged")
+            return True
+        found = self.interview.back()
+        if found is None:
+            self.screen.message("back_none")
+            return False
+        self._item = None
+        self._changes.dropped(found[1])
+        self._move_to(found[0])
+        return True
+
+    def _elsewhere(self, said: Command) -> bool:
+        """Commands that change something other than the question at hand."""
+        if said.name == "units":
+            self._ask(Ref(UNITS))
+            return True
+        if said.name == "change":
+            ref = numbered(self.interview, said.rest)
+            if ref is None:
+                self.screen.message("change_unknown")
+                return False
+            self._ask(ref, changing=True)
+            return True
+        if said.name == "remove":
+            item = item_named(self.interview, said.rest)
+            if item is None:
+                self.screen.message("remove_unknown")
+                return False
+            self.screen.message("removed", item=item)
+            self._changes.removed(item)
+            self._move_to(self.interview.remove_item(item))
+            return True
+        try:
+            self._move_to(self.interview.add_item())
+        except NotAllowedError as error:
+            self.screen.para(str(error))
+            return False
+        return True
