@@ -161,28 +161,24 @@ def test_every_example_of_a_message_is_accepted(name: str) -> None:
         assert math.isfinite(parse(example, name).working)
 
 
-@given(st.sampled_from(sorted(DIMENSIONS)), st.text(max_size=30))
-def test_any_text_gives_a_quantity_or_a_sentence(name: str, text: str) -> None:
+def _typed_or_said(text: str, name: str) -> Typed | str:
     try:
-        typed = parse(text, name)
+        return parse(text, name)
     except QuantityError as refused:
-        assert str(refused).endswith(".")
-    else:
-        assert math.isfinite(typed.working)
-        assert typed.unit in DIMENSIONS[name].units
+        return str(refused)
 
 
 @given(
     st.sampled_from(sorted(DIMENSIONS)),
-    st.text(alphabet="0123456789.,/:'\"- eftminhkgcdoNW%½°", max_size=16),
+    st.text(max_size=30) | st.text(alphabet="0123456789.,/:'\"- eftminhkgcdoNW%½°", max_size=16),
 )
-def test_text_made_of_likely_signs_gives_a_quantity_or_a_sentence(name: str, text: str) -> None:
-    try:
-        typed = parse(text, name)
-    except QuantityError as refused:
-        assert str(refused).endswith(".")
+def test_any_text_gives_a_quantity_or_a_sentence(name: str, text: str) -> None:
+    found = _typed_or_said(text, name)
+    if isinstance(found, str):
+        assert found.endswith(".")
     else:
-        assert math.isfinite(typed.working)
+        assert math.isfinite(found.working)
+        assert found.unit in DIMENSIONS[name].units
 
 
 UNITS = [(name, unit) for name, d in DIMENSIONS.items() for unit in d.units]
@@ -295,8 +291,9 @@ def test_shown_in_the_readers_units() -> None:
     assert show(25, "kW", "metric") == "25 kW"
     assert show(540, "rev/min", "us") == "540 rev/min"
     assert show(1.8288, "m", "us") == "6 ft (1.83 m)"
-    assert show(400, "m", "us", dimension="altitude") == "1312.3 ft (400 m)"
+    assert show(400, "m", "us", dimension="altitude") == "1312 ft (400 m)"
     assert show(1.25, "", "us") == "1.25"
+    assert show(40, "L/min", "us") == "10.6 gpm (40 L/min)"
     assert show(25.03, "kW", "us", 1) == "33.6 hp (25 kW)"
     assert reader_unit("flow", "us") == "gpm"
     assert reader_unit("flow", "metric") == "L/min"

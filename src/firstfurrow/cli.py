@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import argparse
 import os
-import shutil
 import sys
 from collections.abc import Callable, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from firstfurrow import __version__
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from firstfurrow.asking.answers import Answers
     from firstfurrow.book.model import Book
 
@@ -43,14 +43,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # Somebody closed the pipe (a pager, head): that is their right; keep the interpreter from complaining.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
-    except ValueError as error:
+    except Exception as error:
         if not _ours(error):
             raise
         print(f"firstfurrow: {error}", file=sys.stderr)
         return BAD_INPUT
 
 
-def _ours(error: ValueError) -> bool:
+def _ours(error: Exception) -> bool:
     """True for errors whose text is meant for the reader."""
     from firstfurrow.asking.answers_file import AnswersError
     from firstfurrow.book.problems import BookError
@@ -68,9 +68,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"firstfurrow {__version__}")
     parser.add_argument("--plain", action="store_true", help="plain lines, without line editing")
     parser.add_argument("--units", choices=("us", "metric"), help="measures you think in")
-    parser.add_argument("--resume", metavar="FILE", type=Path, help="go on with the answers in this file")
+    parser.add_argument("--resume", metavar="FILE", type=_path, help="go on with the answers in this file")
     parser.add_argument("--setting", choices=("home", "floor", "class"), default="home", help="where it is used")
-    parser.add_argument("--book", metavar="DIR", type=Path, help="use the book in this folder, checked first")
+    parser.add_argument("--book", metavar="DIR", type=_path, help="use the book in this folder, checked first")
     parser.set_defaults(run=_talk)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
@@ -80,21 +80,21 @@ def _parser() -> argparse.ArgumentParser:
     demo.set_defaults(run=_demo)
 
     advise = commands.add_parser("advise", help="the profile of an answers file or of a recording's folder")
-    advise.add_argument("answers", metavar="ANSWERS", type=Path)
+    advise.add_argument("answers", metavar="ANSWERS", type=_path)
     advise.add_argument("--format", choices=("text", "json"), default="text")
     advise.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
     advise.add_argument("--short", action="store_true", help="without the working")
-    advise.add_argument("--out", metavar="FILE", type=Path, help="write it to this file")
+    advise.add_argument("--out", metavar="FILE", type=_path, help="write it to this file")
     advise.set_defaults(run=_advise)
 
     replay = commands.add_parser("replay", help="play recordings again; a difference is shown")
-    replay.add_argument("folders", metavar="FOLDER", type=Path, nargs="+")
+    replay.add_argument("folders", metavar="FOLDER", type=_path, nargs="+")
     replay.set_defaults(run=_replay)
 
     book = commands.add_parser("book", help="for those who edit the book")
     work = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
     check = work.add_parser("check", help="check every file and prove the questions")
-    check.add_argument("folder", metavar="DIR", type=Path, nargs="?", help="left out: the shipped book")
+    check.add_argument("folder", metavar="DIR", type=_path, nargs="?", help="left out: the shipped book")
     check.set_defaults(run=_book_check)
     return parser
 
@@ -114,7 +114,7 @@ def _talk(parsed: argparse.Namespace) -> int:
     book = _book(parsed)
     return start(
         book, plain=parsed.plain, units=parsed.units, resume=parsed.resume, setting=parsed.setting,
-        profile_text=_short(book, lambda: shutil.get_terminal_size().columns), moved=_moved(book),
+        profile_text=_short(book, _columns), moved=_moved(book),
     )  # fmt: skip
 
 
@@ -157,7 +157,7 @@ def _advise(parsed: argparse.Namespace) -> int:
         from firstfurrow.report.document import document
         from firstfurrow.report.text import render
 
-        width = 80 if parsed.out is not None else shutil.get_terminal_size().columns
+        width = 80 if parsed.out is not None else _columns()
         encoding = "utf-8" if parsed.out is not None else sys.stdout.encoding or "ascii"
         text = render(document(profile, full=not parsed.short), width, colour=_colour(parsed), encoding=encoding)
     if parsed.out is None:
@@ -189,18 +189,30 @@ def _replay(parsed: argparse.Namespace) -> int:
 
 
 def _book_check(parsed: argparse.Namespace) -> int:
-    from firstfurrow.book.check import check
+    from firstfurrow.book.check import examine
     from firstfurrow.book.places import book_folder
 
-    problems = check(parsed.folder or book_folder())
-    for problem in problems:
+    found = examine(parsed.folder or book_folder())
+    for problem in found.problems:
         print(problem)
-    if not problems:
+    if not found.problems:
         print("The book is clean: every file fits its schema, every figure has its grade, every question is reached.")
-    return DIFFERS if problems else DONE
+    return DIFFERS if found.problems else DONE
 
 
 # ----------------------------------------------------------------------- helpers
+
+
+def _path(text: str) -> Path:
+    from pathlib import Path
+
+    return Path(text)
+
+
+def _columns() -> int:
+    import shutil
+
+    return shutil.get_terminal_size().columns
 
 
 def _short(book: Book, width: Callable[[], int]) -> Callable[[Answers], str]:

@@ -167,7 +167,7 @@ _HOME_OF_FAMILY = {"number": "ratio"}
 # Decimals that a reader usually wants to see.
 _DIGITS = {
     "m": 2, "cm": 0, "mm": 0, "km": 2, "in": 1, "ft": 1, "yd": 1, "ha": 2, "acre": 1, "m2": 0, "sq ft": 0,
-    "kN": 1, "km/h": 1, "mph": 1, "m/s": 1, "%": 0, "deg": 1, "h": 1, "t/h": 1, "kW/m": 1, "hp/ft": 1,
+    "kN": 1, "km/h": 1, "mph": 1, "m/s": 1, "gpm": 1, "%": 0, "deg": 1, "h": 1, "t/h": 1, "kW/m": 1, "hp/ft": 1,
     "kN/m": 1, "1/m": 2, "1/ft": 2, "": 2,
 }  # fmt: skip
 
@@ -627,7 +627,8 @@ def round_up(value: float, step: float) -> float:
     >>> round_up(23.2, 1), round_up(0.31, 0.05), round_up(1.2, 0.3)
     (24.0, 0.35, 1.2)
     """
-    return _multiple(math.ceil(value / step - 1e-9), step)
+    times = value / step
+    return _multiple(math.ceil(times - 1e-9 * max(1.0, abs(times))), step)
 
 
 def round_down(value: float, step: float) -> float:
@@ -636,7 +637,8 @@ def round_down(value: float, step: float) -> float:
     >>> round_down(23.9, 1), round_down(0.34, 0.05)
     (23.0, 0.3)
     """
-    return _multiple(math.floor(value / step + 1e-9), step)
+    times = value / step
+    return _multiple(math.floor(times + 1e-9 * max(1.0, abs(times))), step)
 
 
 def _multiple(times: int, step: float) -> float:
@@ -662,6 +664,8 @@ def show(
     """
     found = _dimension(dimension) if dimension is not None else dimension_of(working_unit)
     unit = reader_unit(found.name, units)
+    if digits is None and found.name == "altitude":
+        digits = 0
     own = _one(working_value, working_unit, digits, "nearest")
     if unit == working_unit:
         return own if toward == "nearest" else _one(working_value, unit, digits, toward)

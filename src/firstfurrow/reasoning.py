@@ -182,11 +182,12 @@ class Step:
     question: str | None = None  # answers and assumptions: which question (and item) it came from
     run: Callable[..., float] | None = None
     directions: Mapping[str, int] | None = None
+    moves: bool = False  # it, or a leaf below it, has a low and a high end
 
     @property
     def ranged(self) -> bool:
         """True for a leaf that has a low and a high end."""
-        return self.low is not None and self.low != self.high
+        return self.inputs is None and self.moves
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,11 +224,12 @@ class Ledger:
     ) -> Step:
         """A value that is not computed: an answer, an assumption, a table figure or a constant."""
         count = len(self.steps)
+        lowest = None if low is None else round(low, digits)
+        highest = None if high is None else round(high, digits)
         step = Step(
-            f"s{count + 1}", count, type_, title, round(value, digits), unit, digits,
-            low=None if low is None else round(low, digits),
-            high=None if high is None else round(high, digits),
+            f"s{count + 1}", count, type_, title, round(value, digits), unit, digits, low=lowest, high=highest,
             grade=grade, source=source, where=where, derived_from=derived_from, note=note, question=question,
+            moves=lowest is not None and lowest != highest,
         )  # fmt: skip
         self.steps.append(step)
         return step
@@ -255,29 +257,39 @@ class Ledger:
 
     def convert(self, title: str, text: str, unit: str, digits: int, **inputs: Step) -> Step:
         """A change of unit; `text` holds the factor."""
-        return self._text("convert", title, text, inputs, unit, digits, RAISES)
+        tree = _parsed(text)
+
+        def run(**values: float) -> float:
+            return _walk(tree, values)
+
+        return self._own("convert", title, text, inputs, unit, digits, run)
 
     def rounded(self, title: str, way: Literal["up", "down", "nearest"], step: float, value: Step, digits: int) -> Step:
         """Round to the safe side as printed."""
-        return self._text("round", title, f"{way}(value, {step:g})", {"value": value}, value.unit, digits, RAISES)
+        round_ = FUNCTIONS[way]
+
+        def run(value: float) -> float:
+            return round_(value, step)
+
+        return self._own("round", title, f"{way}(value, {step:g})", {"value": value}, value.unit, digits, run)
 
     def greatest(self, title: str, steps: Mapping[str, Step]) -> Step:
         """The strictest of several."""
         first = next(iter(steps.values()))
         digits = max(step.digits for step in steps.values())
-        return self._text("greatest", title, f"max({', '.join(steps)})", steps, first.unit, digits, RAISES)
+        return self._own("greatest", title, f"max({', '.join(steps)})", steps, first.unit, digits, _greatest)
 
     def least(self, title: str, steps: Mapping[str, Step]) -> Step:
         """The strictest of several ceilings."""
         first = next(iter(steps.values()))
         digits = max(step.digits for step in steps.values())
-        return self._text("greatest", title, f"min({', '.join(steps)})", steps, first.unit, digits, RAISES)
+        return self._own("greatest", title, f"min({', '.join(steps)})", steps, first.unit, digits, _least)
 
     def sum(self, title: str, steps: Mapping[str, Step]) -> Step:
         """All of several together."""
         first = next(iter(steps.values()))
         digits = max(step.digits for step in steps.values())
-        return self._text("formula", title, " + ".join(steps), steps, first.unit, digits, RAISES)
+        return self._own("formula", title, " + ".join(steps), steps, first.unit, digits, _sum)
 
     def at_worst(self, top: Step, title: str) -> Step | None:
         """`top` worked out again, as steps of its own, with every leaf below it at its unfavourable end.
@@ -309,15 +321,18 @@ class Ledger:
 
     # -- inside
 
-    def _text(
-        self, type_: StepType, title: str, text: str, inputs: Mapping[str, Step], unit: str, digits: int, way: int
+    def _own(
+        self,
+        type_: StepType,
+        title: str,
+        text: str,
+        inputs: Mapping[str, Step],
+        unit: str,
+        digits: int,
+        run: Callable[..., float],
     ) -> Step:
-        tree = _parsed(text)
-
-        def run(**values: float) -> float:
-            return _walk(tree, values)
-
-        return self._computed(type_, title, text, inputs, unit, digits, run, dict.fromkeys(inputs, way))
+        """A step whose every input raises it."""
+        return self._computed(type_, title, text, inputs, unit, digits, run, dict.fromkeys(inputs, RAISES))
 
     def _computed(
         self,
@@ -333,14 +348,30 @@ class Ledger:
         source: str | None = None,
         where: str | None = None,
     ) -> Step:
-        value = round(run(**{name: step.value for name, step in inputs.items()}), digits)
+        values: dict[str, float] = {}
+        moves = False
+        for name, step in inputs.items():
+            values[name] = step.value
+            moves = moves or step.moves
         count = len(self.steps)
         made = Step(
-            f"s{count + 1}", count, type_, title, value, unit, digits, text, inputs,
-            grade=grade, source=source, where=where, run=run, directions=directions,
+            f"s{count + 1}", count, type_, title, round(run(**values), digits), unit, digits, text, inputs,
+            grade=grade, source=source, where=where, run=run, directions=directions, moves=moves,
         )  # fmt: skip
         self.steps.append(made)
         return made
+
+
+def _greatest(**values: float) -> float:
+    return max(values.values())
+
+
+def _least(**values: float) -> float:
+    return min(values.values())
+
+
+def _sum(**values: float) -> float:
+    return sum(values.values())
 
 
 _TREES: dict[str, ast.expr] = {}
@@ -375,10 +406,9 @@ def ends(top: Step) -> Ends:
     """
     if top.inputs is None:
         return Ends(_low(top), top.value, _high(top))
-    steps = ancestors(top)
-    ranged = [s for s in steps if s.inputs is None and s.ranged]
-    if not ranged:
+    if not top.moves:
         return Ends(top.value, top.value, top.value)
+    steps, ranged = _moving(top)
     raised, lowered, open_ = _sides(top, steps, ranged)
     highs = [value for value, _ in _tries(top, steps, raised, open_)]
     lows = [value for value, _ in _tries(top, steps, lowered, open_)]
@@ -391,8 +421,7 @@ def ends(top: Step) -> Ends:
 
 def worst_leaves(top: Step) -> Mapping[int, float] | None:
     """The leaf values, by index, that make `top` greatest; None where some end has no solution."""
-    steps = ancestors(top)
-    ranged = [s for s in steps if s.inputs is None and s.ranged]
+    steps, ranged = _moving(top)
     raised, _, open_ = _sides(top, steps, ranged)
     best: tuple[float, Mapping[int, float]] | None = None
     for value, leaves in _tries(top, steps, raised, open_):
@@ -401,6 +430,21 @@ def worst_leaves(top: Step) -> Mapping[int, float] | None:
         if best is None or value > best[0]:
             best = (value, leaves)
     return None if best is None else best[1]
+
+
+def _moving(top: Step) -> tuple[list[Step], list[Step]]:
+    """The computed steps below `top` that a ranged leaf can move, in ledger order, and those leaves."""
+    found: dict[int, Step] = {top.index: top}
+    queue = [top]
+    while queue:
+        inputs = queue.pop().inputs
+        if inputs is not None:
+            for step in inputs.values():
+                if step.moves and step.index not in found:
+                    found[step.index] = step
+                    queue.append(step)
+    steps = [found[index] for index in sorted(found)]
+    return [s for s in steps if s.inputs is not None], [s for s in steps if s.inputs is None]
 
 
 def _low(step: Step) -> float:
@@ -442,18 +486,15 @@ def _tries(
 
 
 def _run(top: Step, steps: Sequence[Step], values: Mapping[int, float]) -> float | None:
-    """Run the graph again with some leaves moved; None where a formula has no solution."""
+    """Run the moving steps again with some leaves moved; None where a formula has no solution."""
     moved: dict[int, float] = dict(values)
     try:
         for step in steps:
-            inputs = step.inputs
-            if inputs is None:
-                continue
-            if any(s.index in moved for s in inputs.values()):
-                assert step.run is not None
-                moved[step.index] = round(
-                    step.run(**{n: moved.get(s.index, s.value) for n, s in inputs.items()}), step.digits
-                )
+            assert step.inputs is not None
+            assert step.run is not None
+            moved[step.index] = round(
+                step.run(**{n: moved.get(s.index, s.value) for n, s in step.inputs.items()}), step.digits
+            )
     except NoSolutionError:
         return None
     return float(moved.get(top.index, top.value))

@@ -6,11 +6,13 @@ from collections.abc import Callable
 
 from hypothesis import strategies as st
 
-from firstfurrow.asking.answers import NOT_SURE, Given
+from firstfurrow.asking.answers import NOT_SURE, Answers, Given
 from firstfurrow.asking.interview import Interview, NotAllowedError
 from firstfurrow.asking.refs import Ref
 from firstfurrow.asking.typed import Problem, understand
 from firstfurrow.book.model import Book, Question
+
+State = tuple[Answers, frozenset[str]]  # an interview is Interview(book, *state)
 
 NUMBERS = {
     "area": ("14 acre", "3", "0.5 ha", "2 1/2 acres", "6000 m2"),
@@ -71,10 +73,10 @@ def one_step(draw: st.DrawFn, interview: Interview, book: Book) -> Interview:
 
 
 @st.composite
-def histories(draw: st.DrawFn, book_of: Callable[[], Book], most: int = 25) -> Interview:
-    """An interview after a random history. The book comes as a function: a whole book makes no readable report."""
+def histories(draw: st.DrawFn, book_of: Callable[[], Book], most: int = 25) -> State:
+    """Where an interview stands after a random history; without the book, which makes no readable report."""
     book = book_of()
     interview = Interview(book)
     for _ in range(draw(st.integers(0, most))):
         interview = one_step(draw, interview, book)
-    return interview
+    return interview.answers, interview.suggested

@@ -42,12 +42,17 @@ def test_rolling_of_a_towed_farm_tyre(book: Book, surface: str, mobility: float,
 
 
 @pytest.mark.parametrize(
-    ("surface", "friction"), [("gravel", 0.35), ("dry_grass", 0.35), ("wet_grass", 0.20), ("snow", 0.20)]
+    ("surface", "friction"), [("dry_grass", 0.35), ("wet_grass", 0.20), ("snow", 0.20)]
 )
 def test_tyre_friction_is_counted_at_our_share(book: Book, surface: str, friction: float) -> None:
-    """Gravel, wet grass, snow: Noon, coefficients of traction, 1994, quoted in an engineering appendix (secondary)."""
+    """Wet grass, snow: Noon, coefficients of traction, 1994, quoted in an engineering appendix (secondary)."""
     share = book.choice("friction_share").planning
     assert book.tables["surfaces"][surface]["grip"].planning == pytest.approx(friction * share)
+
+
+def test_grip_on_gravel_is_the_published_friction(book: Book) -> None:
+    """Noon, coefficients of traction, 1994, quoted in an engineering appendix (secondary): gravel or dirt road 0.35."""
+    assert book.tables["surfaces"]["gravel"]["grip"].planning == 0.35
 
 
 @pytest.mark.parametrize(

@@ -31,7 +31,7 @@ def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
     if column is None or column not in row.figures:
         return True
     has = row[column].planning
-    return has <= stated + 1e-9 if requirement.sense == "at_most" else has >= stated - 1e-9
+    return bool(has <= stated + 1e-9 if requirement.sense == "at_most" else has >= stated - 1e-9)
 
 
 def smallest_class(book: Book, outcomes: Mapping[str, Outcome]) -> Row | None:

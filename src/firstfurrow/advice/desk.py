@@ -15,21 +15,23 @@ from firstfurrow.advice.say import say
 from firstfurrow.book.model import Book, Figure
 from firstfurrow.mechanics.draft import angle_of
 from firstfurrow.quantities import DIMENSIONS, factor
-from firstfurrow.reasoning import Ledger, Step
+from firstfurrow.reasoning import Ends, Ledger, Step, ends
 
 
 class Desk:
-    """Book, plan and ledger of one run."""
+    """Book, plan and ledger of one run. A `scratch` desk is for trying only: its steps get no titles."""
 
-    def __init__(self, book: Book, plan: Plan) -> None:
+    def __init__(self, book: Book, plan: Plan, *, scratch: bool = False) -> None:
         self.book = book
         self.plan = plan
         self.ledger = Ledger()
+        self.scratch = scratch
         self._leaves: dict[Hashable, Step] = {}
+        self._ends: dict[int, Ends] = {}
 
     def say(self, id_: str, **slots: Any) -> str:
         """A sentence of the book."""
-        return say(self.book, id_, **slots)
+        return "" if self.scratch else say(self.book, id_, **slots)
 
     def figure(self, key: Hashable, figure: Figure, title: str, *, at: str = "planning") -> Step:
         """A figure of the book as a leaf. `at="low"` plans at its low end (for what helps and must not be overrated)."""
@@ -44,7 +46,7 @@ class Desk:
             self._leaves[key, at] = found
         return found
 
-    def must_to_comfortable(self, key: Hashable, figure: Figure, title: str) -> Step:
+    def must_to_comfortable(self, key: Hashable, figure: Figure, title: str, note: str | None = None) -> Step:
         """A band whose low end is a must and whose middle is comfortable: planned at the must, high at the middle."""
         found = self._leaves.get((key, "must"))
         if found is None:
@@ -52,7 +54,7 @@ class Desk:
             found = self.ledger.leaf(
                 "table", title, figure.low, figure.unit, decimals(figure.low, middle), low=figure.low, high=middle,
                 grade=figure.grade, source=figure.source, where=figure.where, derived_from=figure.derived_from,
-                note=self.say("note_self_limiting"),
+                note=note or self.say("note_climb_speed"),
             )  # fmt: skip
             self._leaves[key, "must"] = found
         return found
@@ -125,6 +127,13 @@ class Desk:
     def kept(self, key: Hashable) -> Step | None:
         """A step that was remembered."""
         return self._leaves.get(key)
+
+    def ends(self, step: Step) -> Ends:
+        """Low, planning and high of a step, worked out once."""
+        found = self._ends.get(step.index)
+        if found is None:
+            found = self._ends[step.index] = ends(step)
+        return found
 
     @property
     def steep(self) -> bool:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, Literal
+from functools import lru_cache
+from typing import Literal
 
 Origin = Literal["said", "assumed", "missing"]
 
@@ -62,7 +63,8 @@ class LeftOut:
     text: str
 
 
-def decimals(*values: Any, most: int = 4) -> int:
+@lru_cache(maxsize=4096)
+def decimals(*values: float | None, most: int = 4) -> int:
     """The fewest decimals that show all the values exactly, up to `most`.
 
     >>> decimals(0.31, 2.0, 14), decimals(3), decimals(1/3)

@@ -246,11 +246,6 @@ class _Planner:
         variant_given = given.get("variant")
         size, width, text = self._size(kind, given.get("size"))
         variant, said = self._variant(kind, variant_given, size)
-        if variant_given is not None and variant_given.unsure:
-            self._assume(self.questions["variant"], item, variant.name, None)
-        size_given = given.get("size")
-        if size_given is not None and size_given.unsure:
-            self._assume(self.questions["size"], item, say(self.book, "size_chosen_for_you"), None)
         when = self._item_pick("when", given.get("when"), item, "now")
         rank = self._item_pick("rank", given.get("rank"), item, "must")
         options = self._several(given.get("options"), "options", item)

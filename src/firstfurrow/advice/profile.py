@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from firstfurrow.advice import deciding as ranking
@@ -18,6 +18,7 @@ from firstfurrow.advice.rig import Rig, Sized
 from firstfurrow.advice.sizing import Settled, hours_of, job_of, setting_for, settle, size_items
 from firstfurrow.advice.strictest import Strictest, strictest
 from firstfurrow.asking.answers import Answers, Units
+from firstfurrow.asking.resolve import size_label
 from firstfurrow.book.model import Book, Requirement, Row
 from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
@@ -96,24 +97,24 @@ def advise(book: Book, answers: Answers) -> Profile:
     desk = Desk(book, plan)
     sure_items = [item for item in plan.items if item.when != "later"]
     known: dict[object, tuple[Demand, ...]] = {}
-    sure = _run(desk, plan, sure_items, known)
-    later = sure if len(sure_items) == len(plan.items) else _run(desk, plan, plan.items, known)
+    scratch = Desk(book, plan, scratch=True)
+    sure = _run(desk, plan, sure_items, known, settle(scratch, sure_items))
+    later = sure
+    if len(sure_items) < len(plan.items):
+        later = _run(desk, plan, plan.items, known, settle(scratch, plan.items, sure.settled.size_class))
     outcomes = _outcomes(desk, plan, sure, later)
     conflicts = conflicts_of(desk, plan, later.items, later.demands, outcomes)
     refusals = refusals_of(desk, plan, later.items, later.no_grip)
     crossed = {c.requirement for c in conflicts}
     outcomes = {
-        id_: (o if id_ not in crossed else Outcome(
-            o.requirement, o.status, o.sure, o.with_later, True, o.extra, o.open_questions
-        ))
-        for id_, o in outcomes.items()
-    }  # fmt: skip
+        id_: replace(outcome, conflict=True) if id_ in crossed else outcome for id_, outcome in outcomes.items()
+    }
     ruled_out = ranking.ruled_out(book, outcomes)
     return Profile(
         book=book, units=plan.units, plan=plan, outcomes=outcomes,
         deciding=ranking.deciding(outcomes, ruled_out, conflicts, refusals),
         hookups=tuple(_note(desk, rig, later.demands) for rig in later.rigs), steps=tuple(desk.ledger.steps),
-        assumptions=plan.assumptions + _own_assumptions(desk, later), left_out=plan.left_out, conflicts=conflicts,
+        assumptions=_with_numbers(desk, later) + _own_assumptions(desk, later), left_out=plan.left_out, conflicts=conflicts,
         refusals=refusals, stand_in=later.settled.size_class, points_to=ranking.smallest_class(book, outcomes),
         ruled_out=ruled_out, scenario=answers.name,
     )  # fmt: skip
@@ -123,9 +124,12 @@ def advise(book: Book, answers: Answers) -> Profile:
 
 
 def _run(
-    desk: Desk, plan: Plan, items: Sequence[PlannedItem], known: dict[object, tuple[Demand, ...]]
+    desk: Desk,
+    plan: Plan,
+    items: Sequence[PlannedItem],
+    known: dict[object, tuple[Demand, ...]],
+    settled: Settled,
 ) -> _Run:
-    settled = settle(desk.book, plan, items)
     sized = size_items(desk, items, settled.size_class)
     setting = setting_for(desk, settled.size_class, sized) if sized else None
     demands: list[Demand] = []
@@ -179,14 +183,14 @@ def _towed(
 def _outcomes(desk: Desk, plan: Plan, sure: _Run, later: _Run) -> dict[str, Outcome]:
     sure_by, later_by = _by_requirement(sure.demands), _by_requirement(later.demands)
     open_by: dict[str, list[str]] = {}
-    for question, requirement in (
+    for question, ceiling in (
         ("gate_width", "width_most"),
         ("door_width", "width_most"),
         ("door_height", "height_most"),
         ("side_slope", "side_slope"),
     ):
         if question in plan.open_ceilings:
-            open_by.setdefault(requirement, []).append(question)
+            open_by.setdefault(ceiling, []).append(question)
     found: dict[str, Outcome] = {}
     for id_, requirement in desk.book.requirements.items():
         first, second = sure_by.get(id_, ()), later_by.get(id_, ())
@@ -237,13 +241,32 @@ def _note(desk: Desk, rig: Rig, demands: Sequence[Demand]) -> HookupNote:
     )
 
 
+def _with_numbers(desk: Desk, run: _Run) -> tuple[Assumption, ...]:
+    """The plan's assumptions; where the book's usual figure was taken, the figure itself."""
+    rigs = {rig.id: rig for rig in run.rigs}
+    found: list[Assumption] = []
+    for assumption in desk.plan.assumptions:
+        rig = rigs.get(assumption.item or "")
+        taken = {"load": rig.load, "mass": rig.empty}.get(assumption.question) if rig is not None else None
+        if taken is not None:
+            text = desk.say("from_book_value", value=show(taken.value, taken.unit, desk.plan.units))
+            assumption = replace(assumption, text=text)
+        found.append(assumption)
+    return tuple(found)
+
+
 def _own_assumptions(desk: Desk, run: _Run) -> tuple[Assumption, ...]:
     """What the program took by itself: sizes that it chose, and what it takes of every tractor."""
     found: list[Assumption] = []
     for sized in run.items:
         if sized.reason is not None:
-            following = desk.say("next_size", size=sized.next_size) if sized.next_size else None
-            text = desk.say("size_taken", item=sized.item.name, size=sized.size.id, reason=sized.reason)
+            following = (
+                desk.say("next_size", size=size_label(sized.item.kind, sized.next_size, desk.plan.units))
+                if sized.next_size is not None
+                else None
+            )
+            size = size_label(sized.item.kind, sized.size, desk.plan.units)
+            text = desk.say("size_taken", item=sized.item.name, size=size, reason=sized.reason)
             found.append(Assumption("size", sized.item.id, text, following, (), "measure_size"))
         if not sized.item.variant_said:
             text = desk.say("variant_taken", item=sized.item.name, variant=sized.item.variant.name)

@@ -15,7 +15,7 @@ from firstfurrow.mechanics.hitch import gross_mass, mass_of_width
 from firstfurrow.reasoning import Step
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Sized:
     """An item whose size is settled: said, or chosen for a reason."""
 
@@ -23,7 +23,8 @@ class Sized:
     size: Size
     width: float | None
     reason: str | None = None  # why this size was chosen
-    next_size: str | None = None
+    reason_step: Step | None = None  # what that rests on
+    next_size: Size | None = None
     too_small: bool = False  # even the largest sold does not do the job in its time
 
 
@@ -148,6 +149,13 @@ class Rig:
         return self.desk.figure((self.kind.kind, "speed"), self.kind.speed, self.title("kind.speed"))
 
     @cached_property
+    def climb_speed(self) -> Step | None:
+        """Speed uphill in km/h: a tool in the ground keeps its speed, everything else may climb at the slow end."""
+        if self.kind.speed is None or self.draft is not None:
+            return self.speed
+        return self.desk.must_to_comfortable((self.kind.kind, "climb"), self.kind.speed, self.title("climb_speed"))
+
+    @cached_property
     def centre(self) -> Step | None:
         """Distance in m from the ball ends to the centre of the load."""
         figure = (
@@ -173,7 +181,7 @@ class Rig:
         title = self.title(f"kind.force_{pull.per}")
         key = (self.key, "force")
         force = (
-            self.desk.must_to_comfortable(key, pull.force, title)
+            self.desk.must_to_comfortable(key, pull.force, title, self.desk.say("note_self_limiting"))
             if pull.self_limiting
             else self.desk.figure(key, pull.force, title)
         )

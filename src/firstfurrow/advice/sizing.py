@@ -16,7 +16,7 @@ from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Fact
 from firstfurrow.advice.plan import Job, Plan, PlannedItem
 from firstfurrow.advice.rig import Rig, Sized
-from firstfurrow.book.model import Book, Row, Size
+from firstfurrow.book.model import Row, Size
 from firstfurrow.mechanics.capacity import (
     effective_capacity,
     hours_for,
@@ -25,31 +25,37 @@ from firstfurrow.mechanics.capacity import (
     width_needed,
     workable_hours,
 )
+from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
 
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """The size class of one run, and the items with their sizes."""
+    """The size class of one run."""
 
     size_class: Row
     covered: bool  # False: even the largest class does not cover mass and power
-    items: tuple[Sized, ...]
 
 
-def settle(book: Book, plan: Plan, items: Sequence[PlannedItem]) -> Settled:
-    """Walk the size classes upward; each is tried with its own mass and wheel tracks."""
-    rows = list(book.tables["size_classes"].rows.values())
+def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -> Settled:
+    """Walk the size classes upward; each is tried with its own mass and wheel tracks.
+
+    `desk` is a scratch desk. `start` is a class below which there is no answer: more items never need a smaller one.
+    """
+    rows = list(desk.book.tables["size_classes"].rows.values())
+    if start is not None:
+        rows = rows[rows.index(start) :]
     by_track = any(item.size is None and item.kind.sized_by == "track" for item in items)
-    sized: tuple[Sized, ...] | None = None
+    rigs: list[Rig] = []
     for row in rows:
-        desk = Desk(book, plan)
-        if sized is None or by_track:
-            sized = size_items(desk, items, row)
-        if _covers(desk, sized, row):
-            return Settled(row, True, sized)
-    assert sized is not None
-    return Settled(rows[-1], False, sized)
+        if by_track or not rigs:
+            # Only what covers the wheel tracks changes with the class; the rest keeps its rig and its steps.
+            before = {rig.key: rig for rig in rigs}
+            made = (Rig(desk, one) for one in size_items(desk, items, row))
+            rigs = [before.get(rig.key, rig) for rig in made]
+        if _covers(desk, rigs, row):
+            return Settled(row, True)
+    return Settled(rows[-1], False)
 
 
 def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
@@ -66,13 +72,13 @@ def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
     return Setting(row.id, mass)
 
 
-def _covers(desk: Desk, items: Sequence[Sized], row: Row) -> bool:
+def _covers(desk: Desk, rigs: Sequence[Rig], row: Row) -> bool:
     """True when the class covers power and mass of all items worked out with its own mass."""
-    setting = setting_for(desk, row, items)
-    for sized in items:
+    setting = setting_for(desk, row, [rig.sized for rig in rigs])
+    for rig in rigs:
         demands: tuple[Demand | None, ...]
         try:
-            demands = power_and_mass(Rig(desk, sized), setting)
+            demands = power_and_mass(rig, setting)
         except NoGripError:
             demands = ()
         for demand in demands:
@@ -108,11 +114,19 @@ def _sized(desk: Desk, item: PlannedItem, row: Row) -> Sized:
     return found or _made(item, sold, 0, desk.say("size_smallest"))
 
 
-def _made(item: PlannedItem, sold: Sequence[Size], index: int, reason: str, too_small: bool = False) -> Sized:
+def _made(
+    item: PlannedItem,
+    sold: Sequence[Size],
+    index: int,
+    reason: str,
+    step: Step | None = None,
+    *,
+    too_small: bool = False,
+) -> Sized:
     size = sold[index]
     width = size.value if item.kind.size_is == "width" else size.width
-    following = sold[index + 1].id if index + 1 < len(sold) else None
-    return Sized(item, size, width, reason, following, too_small)
+    following = sold[index + 1] if index + 1 < len(sold) else None
+    return Sized(item, size, width, reason, step, following, too_small)
 
 
 def _by_area(desk: Desk, item: PlannedItem, sold: Sequence[Size]) -> Sized | None:
@@ -122,28 +136,32 @@ def _by_area(desk: Desk, item: PlannedItem, sold: Sequence[Size]) -> Sized | Non
     for index, size in enumerate(sold):
         width = size.value if item.kind.size_is == "width" else size.width
         if width is not None and width >= needed.value - 1e-9:
-            return _made(item, sold, index, desk.say("size_by_area", needed=f"{needed.value:g}", step=needed.id))
-    return _made(
-        item, sold, len(sold) - 1, desk.say("size_too_small", needed=f"{needed.value:g}", step=needed.id), True
-    )
+            return _made(item, sold, index, desk.say("size_by_area", needed=_metres(desk, needed.value)), needed)
+    reason = desk.say("size_too_small", needed=_metres(desk, needed.value))
+    return _made(item, sold, len(sold) - 1, reason, needed, too_small=True)
 
 
 def _by_load(desk: Desk, item: PlannedItem, sold: Sequence[Size]) -> Sized | None:
     if item.load is None:
         return None
+    load = show(item.load.value, "kg", desk.plan.units)
     for index, size in enumerate(sold):
         holds = size.load.high if size.load is not None else size.value
         if holds is not None and holds >= item.load.value - 1e-9:
-            return _made(item, sold, index, desk.say("size_by_load", load=f"{item.load.value:.0f}"))
-    return _made(item, sold, len(sold) - 1, desk.say("size_load_too_small", load=f"{item.load.value:.0f}"), True)
+            return _made(item, sold, index, desk.say("size_by_load", load=load))
+    return _made(item, sold, len(sold) - 1, desk.say("size_load_too_small", load=load), too_small=True)
 
 
 def _by_track(desk: Desk, item: PlannedItem, sold: Sequence[Size], row: Row) -> Sized | None:
     wide = row["width"].planning
     for index, size in enumerate(sold):
         if size.value is not None and size.value >= wide - 1e-9:
-            return _made(item, sold, index, desk.say("size_by_track", row=row.name, wide=f"{wide:g}"))
-    return _made(item, sold, len(sold) - 1, desk.say("size_by_track", row=row.name, wide=f"{wide:g}"))
+            return _made(item, sold, index, desk.say("size_by_track", row=row.name, wide=_metres(desk, wide)))
+    return _made(item, sold, len(sold) - 1, desk.say("size_by_track", row=row.name, wide=_metres(desk, wide)))
+
+
+def _metres(desk: Desk, value: float) -> str:
+    return show(value, "m", desk.plan.units)
 
 
 # -------------------------------------------------------------------- work rates

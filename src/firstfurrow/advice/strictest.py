@@ -11,7 +11,7 @@ from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import decimals
 from firstfurrow.book.model import Requirement
 from firstfurrow.quantities import dimension_of, factor, format_number, reader_unit
-from firstfurrow.reasoning import FUNCTIONS, Ends, Step, ends
+from firstfurrow.reasoning import FUNCTIONS, Ends, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,7 @@ def strictest(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -
 
 
 def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
-    reach = [ends(demand.top) for demand in demands]
+    reach = [desk.ends(demand.top) for demand in demands]
     worst = requirement.decides == "unfavourable"
 
     def deciding(index: int) -> float:
@@ -81,7 +81,7 @@ def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> S
 
 
 def _ceiling(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
-    reach = [ends(demand.top) for demand in demands]
+    reach = [desk.ends(demand.top) for demand in demands]
     order = sorted(range(len(demands)), key=lambda i: (reach[i].planning, i))
     governing = demands[order[0]]
     runner_up = demands[order[1]] if len(order) > 1 else None
@@ -221,7 +221,8 @@ def _level(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> S
 
 
 def _any(desk: Desk, requirement: Requirement, values: Sequence[Any]) -> str:
-    return desk.say("or").join(_word(desk, requirement, value) for value in values)
+    words = [_word(desk, requirement, value) for value in values]
+    return desk.say("or").join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def _word(desk: Desk, requirement: Requirement, value: Any) -> str:

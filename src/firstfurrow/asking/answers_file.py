@@ -23,7 +23,7 @@ from firstfurrow.quantities import QuantityError, parse
 __all__ = ["AnswersError", "read", "write"]
 
 KEYS = ("format", "book", "name", "units", "notes", "items_made", "answers", "aside")
-_ITEM_ID = re.compile(r"[a-z][a-z0-9_]{0,19}")
+_ITEM_ID = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
 _Path = tuple[str | int, ...]
 
 
@@ -64,13 +64,14 @@ class _File:
             raise self._error(("units",), "file_units", word=units)
         given, items = self._given(self._mapping(data, "answers"), units)
         aside = self._aside(self._mapping(data, "aside"), units, items)
-        made = max([item_number(i.id) for i in items] + [item_number(ref_of(k).item or "") for k in aside], default=0)
+        in_use = max((item_number(item.id) for item in items), default=0)
+        aside_too = max((item_number(ref_of(key).item or "") for key in aside), default=0)
         return Answers(
             units=units,
             given=given,
             items=items,
             aside=aside,
-            items_made=max(made, self._whole(data, "items_made")),
+            items_made=max(in_use, self._whole(data, "items_made", aside_too)),
             name=self._text(data, "name"),
             notes=self._notes(data),
         )
@@ -108,8 +109,8 @@ class _File:
             raise self._error(("notes",), "file_list", key="notes")
         return tuple(str(note) for note in notes)
 
-    def _whole(self, data: Mapping[str, Any], key: str) -> int:
-        value = data.get(key, 0)
+    def _whole(self, data: Mapping[str, Any], key: str, left_out: int) -> int:
+        value = data.get(key, left_out)
         if type(value) is not int or value < 0:
             raise self._error((key,), "file_count", key=key, value=value)
         return value
@@ -201,8 +202,10 @@ class _File:
         except AnswersError:
             if not from_kind(question) or question.type == "kind":
                 raise
-        kept = tuple(map(str, value)) if isinstance(value, list | tuple) else str(value)
-        return Given(kept, str(value))
+        if isinstance(value, list | tuple):
+            kept = tuple(map(str, value))
+            return Given(kept, ", ".join(kept))
+        return Given(str(value), str(value))
 
     # -------------------------------------------------------------- values
 

@@ -27,7 +27,7 @@ def write(answers: Answers, book: Book) -> str:
     lines.append(f"units: {answers.units}")
     if answers.notes:
         lines += ["notes:", *(f"  - {_scalar(note)}" for note in answers.notes)]
-    if answers.items_made > _visible(answers):
+    if answers.items_made != _visible(answers):
         lines.append(f"items_made: {answers.items_made}")
     return "\n".join([*lines, *_answers(answers, book), *_aside(answers.aside), ""])
 

@@ -35,7 +35,7 @@ class _Draft:
     made: int
 
 
-@dataclass(frozen=True, slots=True, repr=False)
+@dataclass(frozen=True, slots=True)
 class Interview:
     """Where the asking stands. `suggested` names the answers aside that *back* dropped: shown, never put back."""
 
@@ -49,9 +49,6 @@ class Interview:
         waiting = frozenset(step.ref.key for step in _walk(book, answers, past_gaps=True).steps() if step.given is None)
         begun = cls(book, answers, frozenset(answers.aside) & waiting)
         return begun._settled(begun._draft())
-
-    def __repr__(self) -> str:
-        return f"Interview({self.answers!r}, suggested={sorted(self.suggested)!r})"
 
     # ------------------------------------------------------------- looking
 
@@ -254,12 +251,8 @@ class Interview:
     def _closed_again(self, draft: _Draft, item: str) -> tuple[Interview, Ref]:
         """Undo the opening of an item about which nothing was said."""
         closes = self._group().closes.id
-        suggested = dict(draft.suggested)
-        if closes not in draft.pool:
-            suggested[closes] = Given(ANOTHER, ANOTHER)
         undone = replace(
             draft,
-            suggested=suggested,
             items=draft.items[:-1],
             made=draft.made - (item_number(item) == draft.made),
         )
@@ -317,7 +310,8 @@ def _opened(draft: _Draft, group: Group) -> _Draft:
     if len(draft.items) >= group.most:
         raise NotAllowedError(f"There can be no more than {group.most} items.")
     made = draft.made + 1
-    return replace(draft, items=(*draft.items, f"i{made}"), made=made)
+    suggested = {key: given for key, given in draft.suggested.items() if key != group.closes.id}
+    return replace(draft, suggested=suggested, items=(*draft.items, f"i{made}"), made=made)
 
 
 def _trimmed(draft: _Draft) -> _Draft:

@@ -25,8 +25,9 @@ def search(book: Book, text: str) -> tuple[Kind, ...]:
     words = plain(text).split()
     if not words:
         return ()
-    by_name = tuple(k for k in book.kinds.values() if _holds(words, _names(k)))
-    return by_name or tuple(k for k in book.kinds.values() if _holds(words, (*_names(k), k.plain)))
+    by_name = [k for k in book.kinds.values() if _holds(words, _names(k))]
+    by_name.sort(key=lambda k: not _holds(words, (k.name,)))  # its own name before what else people call it
+    return tuple(by_name) or tuple(k for k in book.kinds.values() if _holds(words, (*_names(k), k.plain)))
 
 
 def by_name(kind: Kind, text: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from firstfurrow.asking.answers import Given, Units
@@ -69,7 +70,24 @@ def size_label(kind: Kind, size: Size, units: Units) -> str:
     dimension = SIZE_DIMENSION.get(kind.size_is)
     if dimension is None or size.value is None:
         return size.id
+    if kind.size_is == "width":
+        return width_label(size.value, units)
+    if kind.us_size_unit is not None and units == "us":
+        there = convert(size.value, SIZE_UNIT[kind.size_is], kind.us_size_unit)
+        return f"{round(there):d} {kind.us_size_unit} ({size.id})"
     return show(size.value, SIZE_UNIT[kind.size_is], units, dimension=dimension)
+
+
+def width_label(width: float, units: Units) -> str:
+    """A sold width as the trade calls it: in feet, to the half foot.
+
+    >>> width_label(1.5, "us"), width_label(1.65, "us"), width_label(1.5, "metric")
+    ('5 ft (1.5 m)', '5.5 ft (1.65 m)', '1.5 m')
+    """
+    metres = f"{format_number(width, 2)} m"
+    if units == "metric":
+        return metres
+    return f"{format_number(round(convert(width, 'm', 'ft') * 2) / 2, 1)} ft ({metres})"
 
 
 def fits(book: Book, question: Question, given: Given, kind: Kind | None, variant: str | None) -> bool:
@@ -104,13 +122,17 @@ def pointless(question: Question, kind: Kind | None, variant: str | None) -> boo
 def roughly(value: float, dimension: str | None, units: Units) -> str:
     """A number of the book as the reader reads it, with no more digits than a rough number deserves.
 
-    >>> roughly(0.2, "area", "us"), roughly(100, "altitude", "us"), roughly(3, None, "us")
-    ('0.49 acre (0.2 ha)', '328 ft (100 m)', '3')
+    Two figures are enough: the exact number is in the book, and the reader compares it with what he knows.
+
+    >>> roughly(0.2, "area", "us"), roughly(100, "altitude", "us"), roughly(3, None, "us"), roughly(12, "slope", "us")
+    ('0.49 acre', '330 ft', '3', '12 %')
     """
     if dimension is None:
         return format_number(value, 0)
     working = DIMENSIONS[dimension].working
-    seen = abs(convert(value, working, reader_unit(dimension, units)))
-    digits = 0 if seen >= 10 else 1 if seen >= 1 else 2
-    digits = max(digits, 0 if abs(value) >= 10 or value == int(value) else 1 if abs(value) >= 1 else 2)
-    return show(value, working, units, digits, dimension=dimension)
+    unit = reader_unit(dimension, units)
+    if unit == working:
+        return show(value, working, units, 0 if value == int(value) else 1 if abs(value) >= 1 else 2, dimension=dimension)
+    there = convert(value, working, unit)
+    digits = 1 - math.floor(math.log10(abs(there))) if there else 0
+    return f"{format_number(round(there, digits), max(digits, 0))} {unit}"

@@ -60,8 +60,8 @@ def require(folder: Path) -> None:
     Raises
     ------
     BookError
-        With every problem of shape and meaning.
+        With every problem of shape and meaning, and of the proof about the questions.
     """
-    problems = check(folder)
+    problems = examine(folder).problems
     if problems:
         raise BookError(problems)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal, cast
 
 from firstfurrow.book.model import Book, Condition, Kind, Leaf, Question
-from firstfurrow.quantities import parse_figure_text
+from firstfurrow.quantities import DIMENSIONS, format_number, parse_figure_text
 
 Scope = Literal["answer", "item", "any_item"]
 SCOPES: tuple[str, ...] = ("answer", "item", "any_item")
@@ -124,10 +124,12 @@ def words(condition: Condition | None, book: Book) -> str:
 def _words(part: Condition | Leaf, book: Book) -> str:
     if isinstance(part, Leaf):
         return _leaf_words(part, book)
-    inner = [f"({_words(p, book)})" if isinstance(p, Condition) and len(p.parts) > 1 else _words(p, book)
-             for p in part.parts]  # fmt: skip
+    inner = [_words(p, book) for p in part.parts]
+    if len(inner) > 1:
+        inner = [f"({w})" if isinstance(p, Condition) and len(p.parts) > 1 else w
+                 for p, w in zip(part.parts, inner, strict=True)]  # fmt: skip
     if part.op == "not":
-        return "not: " + " or ".join(inner)
+        return f"not ({' or '.join(inner)})"
     return (" and " if part.op == "all" else " or ").join(inner)
 
 
@@ -166,8 +168,6 @@ def _leaf_words(leaf: Leaf, book: Book) -> str:
 
 
 def _number(value: Any, question: Question | None) -> str:
-    from firstfurrow.quantities import DIMENSIONS, format_number
-
     unit = DIMENSIONS[question.dimension].working if question is not None and question.dimension else ""
     return f"{format_number(float(value), 2)} {unit}".rstrip()
 

@@ -56,6 +56,7 @@ def kind(data: Mapping[str, Any], family_id: str) -> Kind:
         size_is=size_is,
         sizes=tuple(_size(s, size_is) for s in data["sizes"]),
         variants=tuple(_variant(v) for v in data["variants"]),
+        us_size_unit=data.get("us_size_unit"),
         also=tuple(map(str, data.get("also") or ())),
         jobs=tuple(data.get("jobs") or ()),
         area_job=data.get("area_job"),

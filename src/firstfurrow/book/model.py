@@ -252,6 +252,7 @@ class Kind:
     size_is: Literal["width", "tools", "load", "volume", "diameter", "label"]
     sizes: tuple[Size, ...]
     variants: tuple[Variant, ...]
+    us_size_unit: str | None = None  # the trade's unit for these sizes where US units are used
     also: tuple[str, ...] = ()
     jobs: tuple[str, ...] = ()
     area_job: str | None = None  # job whose area and hours size this kind

@@ -43,7 +43,6 @@ class Reader:
     question: Question
     bit_of: Callable[[Leaf], tuple[int, int] | None]  # asked bit (0: never unasked) and truth bit; None: no such thing
     held: int | None = None  # a state in which the condition held
-    missed: int | None = None  # a state in which it did not
     unguarded: dict[Leaf, int] = field(default_factory=dict)  # leaf: a state in which it read an unasked question
     true: set[Leaf] = field(default_factory=set)  # leaves that were true in some state
 
@@ -55,8 +54,6 @@ class Reader:
         holds = self.question.when is None or self._condition(self.question.when, state)
         if holds and self.held is None:
             self.held = state
-        elif not holds and self.missed is None:
-            self.missed = state
         return holds
 
     def _condition(self, condition: Condition, state: int) -> bool:
@@ -149,7 +146,7 @@ class Sweep:
         for stage in reversed(self.stages):
             needed.append(needed[-1] | stage.reads)
         needed.reverse()  # needed[i]: read at stage i or later
-        states = list(dict.fromkeys(start for start in self.starts))
+        states = list(dict.fromkeys(self.starts))
         for index, stage in enumerate(self.stages):
             live = needed[index + 1]
             after: Parents = {}

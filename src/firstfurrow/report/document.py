@@ -7,8 +7,9 @@ from typing import Any
 
 from firstfurrow.advice.profile import HookupNote, Outcome, Profile
 from firstfurrow.advice.strictest import Strictest
+from firstfurrow.asking.resolve import size_label
 from firstfurrow.book.model import Question
-from firstfurrow.quantities import format_number, show
+from firstfurrow.quantities import format_number
 from firstfurrow.reasoning import Step, ancestors
 from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table, Working
 from firstfurrow.report.step_lines import short, step_line
@@ -31,6 +32,8 @@ class _Page:
         self.printed: set[int] = set()
         self.pointed: set[int] = set()
         self.sources: list[str] = []
+        self.names = {note.sized.item.id: note.sized.item.name for note in profile.hookups}
+        self.names["tow"] = profile.book.messages["reason.tow_name"]
 
     def say(self, id_: str, **slots: Any) -> str:
         """A sentence of the report."""
@@ -143,8 +146,10 @@ class _Page:
 
         widest = outcome.widest
         because = widest.governed_by.name if widest is not None and widest.governed_by is not None else ""
-        cells = (cell(outcome.sure), cell(outcome.with_later)) if apart else (cell(widest),)
-        return (outcome.requirement.title, *cells, because)
+        if not apart:
+            return (outcome.requirement.title, cell(widest), because)
+        sure, later = cell(outcome.sure), cell(outcome.with_later)
+        return (outcome.requirement.title, sure, self.say("the_same") if sure == later else later, because)
 
     # -- implements
 
@@ -198,9 +203,7 @@ class _Page:
             return sized.item.size_text
         if len(sized.item.kind.sizes) < 2:
             return None
-        if sized.width is not None and sized.item.kind.size_is == "width":
-            return show(sized.width, "m", self.profile.units, 1)
-        return sized.size.id
+        return size_label(sized.item.kind, sized.size, self.profile.units)
 
     # -- one requirement
 
@@ -255,7 +258,8 @@ class _Page:
             self._cite(step)
             for below in (step.inputs or {}).values():
                 self._point(below)
-        return Working(tuple(step_line(step, self.book) for step in chain))
+        about = widest.governed_by.name if widest.governed_by is not None else None
+        return Working(tuple(step_line(step, self.book, self.names, about) for step in chain))
 
     def _chain(self, top: Step, widest: Strictest) -> list[Step]:
         governing = widest.governed_by.top if widest.governed_by is not None else top
@@ -280,7 +284,7 @@ class _Page:
         steps = [self.profile.steps[index] for index in missing]
         for step in steps:
             self._cite(step)
-        yield Working(tuple(step_line(step, self.book) for step in steps))
+        yield Working(tuple(step_line(step, self.book, self.names) for step in steps))
 
     # -- what nobody knows
 
@@ -299,7 +303,7 @@ class _Page:
 
     def _assumptions(self) -> Iterator[Block]:
         lines: list[str] = []
-        names = {note.sized.item.id: note.sized.item.name for note in self.profile.hookups}
+        names = self.names
         titles = {id_: r.title for id_, r in self.book.requirements.items()}
         for assumption in self.profile.assumptions:
             question = self._find(assumption.question)
@@ -311,7 +315,9 @@ class _Page:
                 text = item + self.say("assumed_question", ask=question.ask, text=assumption.text)
             parts = [text]
             if assumption.range is not None:
-                parts.append(self.say("assumed_range", range=assumption.range))
+                parts.append(assumption.range if own else self.say("assumed_range", range=assumption.range))
+            if own and self.full and assumption.item is not None:
+                parts += self._size_step(assumption.item)
             asked = [titles[m] for m in assumption.moves if self.profile.outcomes[m].status == "determined"]
             if asked and self.full:
                 parts.append(self.say("assumed_moves", moves="; ".join(asked)))
@@ -322,8 +328,17 @@ class _Page:
             yield Heading(self.say("assumed"))
             yield Bullets(tuple(lines))
 
+    def _size_step(self, item: str) -> list[str]:
+        """Where the width that chose a size was worked out."""
+        for note in self.profile.hookups:
+            step = note.sized.reason_step
+            if note.sized.item.id == item and step is not None:
+                self._point(step)
+                return [self.say("see_step", step=step.id)]
+        return []
+
     def _left_out(self) -> Iterator[Block]:
-        names = {note.sized.item.id: note.sized.item.name for note in self.profile.hookups}
+        names = self.names
         lines = tuple(
             (f"{names[left.item]}: " if left.item in names else "") + left.text for left in self.profile.left_out
         )

@@ -18,17 +18,24 @@ _NAME = re.compile(r"\b[A-Za-z_]\w*\b(?!\()")
 _SIGNS = ((" * ", " × "), (" / ", " ÷ "), ("**2", "²"))
 
 
-def step_line(step: Step, book: Book) -> StepLine:
-    """The printed form of a step."""
+def step_line(step: Step, book: Book, names: Mapping[str, str] | None = None, about: str | None = None) -> StepLine:
+    """The printed form of a step.
+
+    `names` says what the ids of hookups stand for; `about` is the implement that the page is about at this place, whose
+    name need not be said again in every line.
+    """
     say = _sayer(book)
     formula, numbers = None, None
     if step.formula is not None and step.inputs is not None:
         if step.type == "greatest":
-            formula = "; ".join(f"{s.id} {s.title}" for s in step.inputs.values())
+            formula = "; ".join(f"{s.id} {(names or {}).get(name, name)}" for name, s in step.inputs.items())
         else:
             formula = signs(step.formula) if step.type != "round" else None
         numbers = f"{signs(with_numbers(step.formula, step.inputs))} = {_result(step)}"
-    return StepLine(step.id, step.title, _result(step), formula, numbers, _origin(step, book, say))
+    title = step.title.replace(f": {about}", "") if about is not None else step.title
+    # The title of a set names its members already.
+    result = "" if step.type == "set" else _result(step)
+    return StepLine(step.id, title, result, formula, numbers, _origin(step, book, say))
 
 
 def signs(formula: str) -> str:

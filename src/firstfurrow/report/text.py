@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 
 from rich.box import SIMPLE_HEAD
-from rich.console import Console
+from rich.console import Console, Group, RenderableType
 from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
@@ -63,11 +63,11 @@ def _heading(console: Console, block: Heading) -> None:
         console.print()
 
 
-def _hanging(label: str, text: Text) -> RichTable:
+def _hanging(label: str, body: RenderableType) -> RichTable:
     grid = RichTable.grid(padding=(0, 1))
     grid.add_column(no_wrap=True)
     grid.add_column()
-    grid.add_row(label, text)
+    grid.add_row(label, body)
     return grid
 
 
@@ -93,11 +93,10 @@ def _table(console: Console, block: Table) -> None:
 def _working(console: Console, block: Working) -> None:
     """Each step: number, title and result; below it the formula in names, with numbers, and who says so."""
     for line in block.lines:
-        body = Text(f"{line.title}: {line.result}" if line.numbers is None else line.title)
-        for extra in (line.formula, line.numbers):
-            if extra is not None:
-                body.append(f"\n  {extra}")
+        lead = line.title if line.numbers is not None or not line.result else f"{line.title}: {line.result}"
+        parts: list[RenderableType] = [Text(lead)]
+        parts += [Padding(Text(extra), (0, 0, 0, 2)) for extra in (line.formula, line.numbers) if extra is not None]
         if line.origin is not None:
-            body.append(f"\n  [{line.origin}]", style="dim")
-        console.print(_hanging(line.id.rjust(5), body))
+            parts.append(Padding(Text(f"[{line.origin}]", style="dim"), (0, 0, 0, 2)))
+        console.print(_hanging(line.id.rjust(5), Group(*parts)))
     console.print()

@@ -28,6 +28,7 @@ _SPELLED = {
     "words": "words|word|glossary",
     "units": "units",
     "add": "add implement|add an implement",
+    "next": "next customer",
     "help": "help|?|commands",
 }
 WORDS: Mapping[str, str] = MappingProxyType(

@@ -24,12 +24,17 @@ from firstfurrow.talk.store import Store
 
 PROMPT = "> "
 HINTED = 2  # the first questions carry the hint line
+MOVED_SHOWN = 4  # more lines would scroll the next question away
 KEEP = frozenset({"keep", "keep it", "yes", "y", "right"})
 NO_ITEM = frozenset({"none", "nothing", "no implement", "no more", "that is all", "done"})
 
 
 class _LeaveError(Exception):
     """The reader wants to stop, in good order."""
+
+
+class _NextError(Exception):
+    """The next customer is waiting."""
 
 
 class Conversation:
@@ -64,7 +69,8 @@ class Conversation:
         self._section = ""
         self._item: str | None = None
         self._hints = 0
-        self._told_failed = store.path is None
+        self._told_failed = store.path is None or store.private
+        self.next_customer = False
         self._unsaved = False
         self._introduced: set[str] = set()
         self._changes = Changes(self.interview)
@@ -81,6 +87,9 @@ class Conversation:
             self._talk()
         except _LeaveError:
             return self._close("close_saved", 0)
+        except _NextError:
+            self.next_customer = True
+            return self._close("close_done", 0)
         except EndOfInputError:
             return self._close("close_end", 0)
         except (InterruptedTalkError, KeyboardInterrupt):
@@ -103,11 +112,16 @@ class Conversation:
         else:
             self.screen.para(str(setting.get("intro", "")))
             kept = "open_kept" if self.store.path is not None else "open_nowhere"
+            kept = "open_private" if self.store.private else kept
             self.screen.message(kept, where=self.store.path)
 
     def _close(self, message: str, code: int) -> int:
         """The last lines: where the answers are, and how to go on."""
         self.screen.blank()
+        if self.store.private:
+            self.store.leave()
+            self.screen.message("close_private")
+            return code
         if not self.interview.said() and not self._resumed:
             self.store.leave()
             self.screen.message("close_nothing")
@@ -288,8 +302,11 @@ class Conversation:
         self._doubt = None
         self._save()
         self._changes.show(self.screen, after, answered)
-        for line in self._moved(before.applies(), after.applies()):
-            self.screen.para(line)
+        moved = self._moved(before.applies(), after.applies())
+        for line in moved[:MOVED_SHOWN]:
+            self.screen.para(line, hang=2)
+        if len(moved) > MOVED_SHOWN:
+            self.screen.message("moved_more", count=len(moved) - MOVED_SHOWN)
 
     def _save(self) -> bool:
         """Write the answers; the first failure is said once, and we go on."""
@@ -316,7 +333,11 @@ class Conversation:
         """Do a command. True when another question is to be asked now."""
         if said.name == "save":
             raise _LeaveError
-        if said.name == "help":
+        if said.name == "next" and self.store.private:
+            raise _NextError
+        if said.name == "next":
+            self.screen.message("next_elsewhere")
+        elif said.name == "help":
             self.screen.para(self.screen.text("help"), hang=2)
         elif said.name == "words":
             show_words(self.screen, self.book, said.rest)

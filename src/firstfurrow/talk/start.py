@@ -15,7 +15,9 @@ from firstfurrow.book.model import Book
 from firstfurrow.talk.conversation import Conversation
 from firstfurrow.talk.front import Front
 from firstfurrow.talk.plain import PlainFront
-from firstfurrow.talk.store import open_store, read_answers
+from firstfurrow.talk.store import open_private_store, open_store, read_answers
+
+FLOOR = "floor"  # the setting in which nothing is kept
 
 
 def start(
@@ -38,23 +40,31 @@ def start(
             return 2
     if units is not None:
         answers = replace(answers, units=cast(Literal["us", "metric"], units))
-    talk = Conversation(
-        book,
-        choose_front(plain),
-        open_store(resume, Path()),
-        answers,
-        profile_text,
-        moved,
-        setting,
-        ask_units=units is None and resume is None,
-        resumed=resume is not None,
-    )
-    try:
-        return talk.run()
-    except BrokenPipeError:
-        # Nobody reads what we say any more; the answers so far are on disk.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+    front = choose_front(plain)
+    while True:
+        private = setting == FLOOR and resume is None
+        talk = Conversation(
+            book,
+            front,
+            open_private_store() if private else open_store(resume, Path()),
+            answers,
+            profile_text,
+            moved,
+            setting,
+            ask_units=units is None and resume is None,
+            resumed=resume is not None,
+        )
+        try:
+            code = talk.run()
+        except BrokenPipeError:
+            # Nobody reads what we say any more; the answers so far are on disk.
+            if private:
+                talk.store.leave()
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            return 0
+        if not talk.next_customer:
+            return code
+        front.say("")
 
 
 def choose_front(plain: bool) -> Front:

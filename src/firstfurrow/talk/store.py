@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shlex
 import shutil
+import time
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -15,11 +16,15 @@ from firstfurrow.asking.wording import wording
 from firstfurrow.book.model import Book
 
 NAME = "firstfurrow-answers"
+FLOOR = "floor-"  # and the number of the process: files of a sales floor
+LONGEST_TALK = 12 * 3600  # seconds
 MOST = 1000  # answers files in one folder; more is a mistake
 
 
 class Store:
     """The answers file of one conversation. Without a path nothing is written; the talk shows the answers instead."""
+
+    private = False  # True: nothing stays after the conversation
 
     def __init__(self, path: Path | None, claimed: bool = False) -> None:
         self.path = path
@@ -49,6 +54,18 @@ class Store:
         return f"firstfurrow --resume {shlex.quote(str(self.path))}"
 
 
+class PrivateStore(Store):
+    """The file of a sales floor: only for this user, gone as soon as the conversation ends."""
+
+    private = True
+
+    def leave(self) -> None:
+        """Take the file away, whatever it holds."""
+        if self.path is not None:
+            with suppress(OSError):
+                self.path.unlink()
+
+
 class RehearsalStore(Store):
     """The store of a recording: it goes by the usual name and writes nothing; `text` is what a file would hold."""
 
@@ -66,12 +83,45 @@ def open_store(resume: Path | None, folder: Path, environ: Mapping[str, str] = o
     """The store for a conversation: the resumed file, a new one in the folder, or one in the user's state folder."""
     if resume is not None:
         return Store(resume)
-    state = Path(environ.get("XDG_STATE_HOME") or Path(environ.get("HOME") or "~").expanduser() / ".local" / "state")
-    for place in (folder, state / "firstfurrow"):
-        path = _claim(place)
+    for place in (folder, _state_folder(environ)):
+        path = _claim(place, NAME, 0o644)
         if path is not None:
             return Store(path, claimed=True)
     return Store(None)
+
+
+def open_private_store(environ: Mapping[str, str] = os.environ) -> PrivateStore:
+    """The store for a sales floor; what a crash left behind there is taken away first."""
+    folder = _state_folder(environ)
+    _sweep(folder)
+    return PrivateStore(_claim(folder, f"{FLOOR}{os.getpid()}", 0o600), claimed=True)
+
+
+def _state_folder(environ: Mapping[str, str]) -> Path:
+    home = Path(environ.get("HOME") or "~").expanduser()
+    return Path(environ.get("XDG_STATE_HOME") or home / ".local" / "state") / "firstfurrow"
+
+
+def _sweep(folder: Path) -> None:
+    """Take away the files of sales floors that nobody is talking on any more."""
+    for path in folder.glob(f"{FLOOR}*.yaml"):
+        number = path.stem.removeprefix(FLOOR).partition("-")[0]
+        with suppress(OSError):
+            if not (number.isdigit() and _alive(int(number), path)):
+                path.unlink()
+
+
+def _alive(process: int, path: Path) -> bool:
+    """True while the process that made the file may still be running."""
+    if os.name != "posix":  # there, asking for a process can end it: go by the age of the file instead
+        return time.time() - path.stat().st_mtime < LONGEST_TALK
+    try:
+        os.kill(process, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except PermissionError:
+        return True
+    return True
 
 
 def read_answers(path: Path, book: Book) -> Answers:
@@ -100,16 +150,16 @@ def read_answers(path: Path, book: Book) -> Answers:
         raise error("file_unreadable") from None
 
 
-def _claim(folder: Path) -> Path | None:
+def _claim(folder: Path, name: str, rights: int) -> Path | None:
     """A free name in the folder, held by an empty file; None when the folder cannot be written to."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError:
         return None
     for number in range(1, MOST):
-        path = folder / (f"{NAME}.yaml" if number == 1 else f"{NAME}-{number}.yaml")
+        path = folder / (f"{name}.yaml" if number == 1 else f"{name}-{number}.yaml")
         try:
-            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o644))
+            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, rights))
         except FileExistsError:
             continue
         except OSError:
@@ -123,7 +173,8 @@ def _replace(path: Path, text: str) -> None:
     target = path.resolve()
     beside = target.with_name(f".{target.name}.{os.getpid()}.new")
     try:
-        with beside.open("w", encoding="utf-8", newline="\n") as file:
+        descriptor = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
+        with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())

@@ -25,7 +25,7 @@ def demands(rig: Rig) -> Iterator[Demand]:
     if load is None or rig.empty is None:
         return
     top = desk.ledger.work(gross_mass, rig.title("loader_lift"), empty=rig.empty, carried=load)
-    notes = ()
+    notes: tuple[str, ...] = ()
     if rig.kind.load_centre_ahead is not None:
         ahead = rig.kind.load_centre_ahead
         notes = (rig.title("load_centre", low=f"{ahead.low:g}", high=f"{ahead.high:g}"),)

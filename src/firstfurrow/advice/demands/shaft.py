@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.desk import Desk
@@ -34,10 +34,13 @@ _HARD = {"woody", "hard_thick", "wet_deep", "clay"}
 
 def power(rig: Rig, setting: Setting) -> Demand | None:
     """PTO power of one hookup: the shaft's own work, or drawbar work expressed at the PTO."""
-    top = _shaft_work(rig, setting) if rig.shaft is not None else _drawbar_work(rig, setting)
+    key = (rig.key, "power", setting.mass.id)
+    top = rig.desk.kept(key)
     if top is None:
-        return None
-    top = _at_altitude(rig, top)
+        worked = _shaft_work(rig, setting) if rig.shaft is not None else _drawbar_work(rig, setting)
+        if worked is None:
+            return None
+        top = rig.desk.keep(key, _at_altitude(rig, worked))
     return Demand("pto_power", rig.id, rig.name, top.value, top)
 
 
@@ -81,7 +84,8 @@ def _shaft_work(rig: Rig, setting: Setting) -> Step | None:
     shaft = rig.shaft
     assert shaft is not None
     desk = rig.desk
-    installed, computed = _installed(rig, shaft), _computed(rig, shaft)
+    installed = _once(rig, "installed", lambda: _installed(rig, shaft))
+    computed = _once(rig, "computed", lambda: _computed(rig, shaft))
     if rig.speed is not None:
         climb = _climb(rig, setting) if desk.steep else None
         if installed is not None and climb is not None:
@@ -100,6 +104,15 @@ def _shaft_work(rig: Rig, setting: Setting) -> Step | None:
         return None
     top = next(iter(parts.values())) if len(parts) == 1 else desk.ledger.greatest(rig.title("larger_of_both"), parts)
     return _with_motors(rig, top)
+
+
+def _once(rig: Rig, what: str, make: Callable[[], Step | None]) -> Step | None:
+    """What does not depend on the size class is worked out once, however many classes are tried."""
+    key = (rig.key, what)
+    found = rig.desk.kept(key)
+    if found is None and (found := make()) is not None:
+        rig.desk.keep(key, found)
+    return found
 
 
 def _installed(rig: Rig, shaft: ShaftDrive) -> Step | None:
@@ -221,7 +234,9 @@ def _drawbar_work(rig: Rig, setting: Setting) -> Step | None:
     )
     moving = {}
     if rig.towed is not None:
-        moving["towed"] = desk.ledger.work(drawbar_power, rig.title("towed_power"), pull=rig.towed, speed=rig.speed)
+        speed = rig.climb_speed if desk.steep else rig.speed
+        assert speed is not None
+        moving["towed"] = desk.ledger.work(drawbar_power, rig.title("towed_power"), pull=rig.towed, speed=speed)
     if desk.steep:
         moving["tractor"] = _climb(rig, setting, with_implement=not rig.trailed)
     climb = (
@@ -252,10 +267,10 @@ def _moved(rig: Rig, setting: Setting, with_implement: bool) -> Step:
 
 
 def _climb(rig: Rig, setting: Setting, *, with_implement: bool = True) -> Step:
-    assert rig.speed is not None
+    assert rig.climb_speed is not None
     return rig.desk.ledger.work(
         climb_power, rig.title("climb"), mass=_moved(rig, setting, with_implement), angle=rig.desk.angle(),
-        speed=rig.speed,
+        speed=rig.climb_speed,
     )  # fmt: skip
 
 

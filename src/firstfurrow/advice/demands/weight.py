@@ -29,13 +29,18 @@ def mass(rig: Rig) -> Demand | None:
     if rig.pull is None:
         return None
     desk = rig.desk
+    kept = desk.kept((rig.key, "mass_for_pull"))
+    if kept is not None:
+        return Demand("mass", rig.id, rig.name, max(kept.value, 0), kept)
     tongue = rig.sized.size.tongue or rig.variant.tongue or rig.kind.tongue
     pressed = (
         desk.figure((rig.key, "tongue", "low"), tongue, rig.title("pressed_on"), at="low")
         if rig.trailed and tongue is not None
         else desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
     )
-    return mass_of_pull(desk, rig.id, rig.name, rig.pull, pressed)
+    demand = mass_of_pull(desk, rig.id, rig.name, rig.pull, pressed)
+    desk.keep((rig.key, "mass_for_pull"), demand.top)
+    return demand
 
 
 def mass_of_pull(desk: Desk, hookup: str, name: str, pull: Step, pressed: Step) -> Demand:

@@ -58,14 +58,15 @@ def _plain(placed: Placed, error: Any) -> Iterator[Problem]:
             yield placed.problem(f'"{extra}" is not known here.{did_you_mean(extra, known)}', *path, extra, key=True)
     elif what == "required":
         missing = next(key for key in wanted if key not in value and f"'{key}'" in error.message)
-        if not _misspelt(value, error.schema.get("properties", {}), missing):
+        if error.schema.get("additionalProperties") is not False or not _misspelt(value, error.schema, missing):
             yield placed.problem(f'"{missing}" is missing{_of(value)}.', *path)
     else:
         yield placed.problem(_sentence(what, value, wanted, path), *path)
 
 
-def _misspelt(value: dict[str, Any], known: dict[str, Any], missing: str) -> bool:
+def _misspelt(value: dict[str, Any], schema: dict[str, Any], missing: str) -> bool:
     """True when a key that is not known is nearly the missing one: then one message is enough."""
+    known = schema.get("properties", {})
     return any(did_you_mean(key, known) == f' Did you mean "{missing}"?' for key in value if key not in known)
 
 

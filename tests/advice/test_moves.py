@@ -1,0 +1,242 @@
+"""What a question says it moves, it moves in some plan; and it moves nothing else."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+import pytest
+from conftest import CERTAIN, Maker
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from firstfurrow.advice.plan import AREA_JOBS
+from firstfurrow.advice.profile import Profile
+from firstfurrow.book.load import load
+from firstfurrow.book.model import Kind, Question, Variant
+
+MAKER = Maker(load())
+BUILDS = [(kind, variant) for kind in MAKER.book.kinds.values() for variant in kind.variants]
+OUTER = [q for s in MAKER.book.sections for q in s.questions]
+INNER = [q for s in MAKER.book.sections if s.group is not None for q in s.group.questions]
+Item = dict[str, Any]
+Said = dict[str, Any]
+Plan = tuple[list[Item], Said]
+
+# Values to try for a quantity or a count, as typed; several steps apart, inside what is possible.
+TYPED: dict[str, tuple[str, ...]] = {
+    "slope": ("0 %", "4 %", "12 %"), "altitude": ("0 m", "1500 m"), "area": ("0.4 ha", "3 ha", "12 ha"),
+    "time": ("2 h", "7 h", "30 h"), "mass": ("150 kg", "700 kg", "2500 kg"), "depth": ("8 cm", "30 cm"),
+    "power": ("8 kW", "45 kW"), "length": ("2.2 m", "3.5 m"),
+}  # fmt: skip
+# The same closer together, for what changes only at a step of sizes or classes.
+FINE: dict[str, list[str]] = {
+    "area": [f"{x} ha" for x in (0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 1.6, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 10, 14, 20, 30)],
+    "time": [f"{x} h" for x in (0.5, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 30)],
+    "mass": [f"{x} kg" for x in (60, 100, 200, 300, 450, 600, 800, 1000, 1500, 2000, 2500, 3000, 4000, 5000)],
+    "power": [f"{x} kW" for x in (5, 12, 20, 27, 29, 35, 47, 50, 80)],
+}  # fmt: skip
+LANDS: list[Said] = [
+    {"soil": soil, "surface": surface, "growth": growth, "slope_up": slope, "altitude": altitude}
+    for soil, surface, growth, slope, altitude in (
+        ("sand", "firm", "thin", "0 %", "0 m"), ("clay", "firm", "woody", "8 %", "0 m"),
+        ("clay", "tilled", "woody", "4 %", "1800 m"), ("loam", "soft", "usual", "5 %", "0 m"),
+    )
+]  # fmt: skip
+DEEP_TRIES = 300
+
+
+def answers_to(question: Question, kind: Kind | None = None, build: Variant | None = None) -> list[Any]:
+    """Some allowed answers, `not sure` among them where the book takes it."""
+    found: list[Any] = []
+    if question.type == "quantity":
+        found = list(TYPED[question.dimension or ""])
+    elif question.type == "count":
+        found = ["1", "5", "20"]
+    elif question.type == "choice":
+        found = [c.id for c in question.choices]
+    elif question.type == "several" and question.choices:
+        found = [(c.id,) for c in question.choices]
+    elif question.type == "several" and build is not None:
+        wished = [f.id for f in build.oil if not f.must and f.is_link is None]
+        found = [("none_of_these",), *((w,) for w in wished)] if wished else []
+    elif question.type == "kind":
+        found = list(MAKER.book.kinds)
+    elif question.type == "variant" and kind is not None:
+        found = [v.id for v in kind.variants] if len(kind.variants) > 1 else []
+    elif question.type == "size" and kind is not None and build is not None:
+        found = [s.id for s in kind.sizes if not s.variants or build.id in s.variants] if len(kind.sizes) > 1 else []
+        found += ["choose"] if found else []
+    return [*found, "not sure"] if found and question.not_sure.how != "refused" else found
+
+
+def seen(profile: Profile) -> dict[str, Any]:
+    """Each requirement as the profile states it: for what is sure, and with what may come."""
+    return {
+        id_: (o.status, None if o.sure is None else o.sure.stated, None if o.with_later is None else o.with_later.stated)
+        for id_, o in profile.outcomes.items()
+    }
+
+
+_LAST: list[tuple[Plan, dict[str, Any]]] = []
+
+
+def moved(one: Plan, other: Plan) -> set[str]:
+    """The requirements that differ. The first plan is often the one of the last call: it is worked out once."""
+    if not _LAST or _LAST[0][0] != one:
+        _LAST[:] = [(one, seen(MAKER.profile(one[0], strict=False, **one[1])))]
+    before, after = _LAST[0][1], seen(MAKER.profile(other[0], strict=False, **other[1]))
+    return {id_ for id_ in before if before[id_] != after[id_]}
+
+
+# ---------------------------------------------------------------------- a small search
+
+
+def item_of(kind: Kind, build: Variant, **more: Any) -> Item:
+    item: Item = {"kind": kind.kind, **more}
+    if len(kind.variants) > 1:
+        item["variant"] = build.id
+    return item
+
+
+def jobs_of(kind: Kind) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*kind.jobs, *([kind.area_job] if kind.area_job else []))))
+
+
+def land_of(kind: Kind) -> Said:
+    """Sloping land with the jobs of this kind, large enough that its size follows from area and time."""
+    said: Said = {"land_shape": ("slopes",), "slope_up": "5 %", "jobs": jobs_of(kind)}
+    if kind.area_job is not None:
+        said[f"{kind.area_job}_area"] = "4 ha"
+    return said
+
+
+def bases(question: Question) -> Iterator[Plan]:
+    """Plans in which an outer question may matter: one implement each, its size chosen and its size said."""
+    job = job_of(question)
+    if question.id.startswith("tow_"):
+        yield [], {"land_shape": ("slopes",), "slope_up": "5 %", "tow_other": "often", "tow_mass": "900 kg"}
+        return
+    for kind, build in BUILDS:
+        if job is not None and kind.area_job != job:
+            continue
+        if question.id == "front_load" and build.way != "loader":
+            continue
+        yield [item_of(kind, build)], land_of(kind)
+
+
+def job_of(question: Question) -> str | None:
+    """The job whose area or time this question asks for."""
+    return next((job for job in AREA_JOBS if question.id.startswith(f"{job}_")), None)
+
+
+def tries(question: Question) -> Iterator[tuple[Plan, Plan]]:
+    """Pairs of plans that differ in this one answer."""
+    if question in OUTER:
+        for items, said in bases(question):
+            first, *rest = answers_to(question)
+            if question.id == "jobs":
+                first, rest = said["jobs"] or ("towing",), [("towing",)]
+            for answer in rest:
+                yield (items, {**said, question.id: first}), (items, {**said, question.id: answer})
+        return
+    for kind, build in BUILDS:
+        item = item_of(kind, build, when="owned" if question.id in ("mass", "stated_power") else "now")
+        answers = answers_to(question, kind, build)
+        if question.id == "kind":
+            answers = [kind.kind, "utility_trailer" if build.way != "drawbar" else "finish_mower"]
+        for answer in answers[1:]:
+            said = land_of(kind)
+            yield ([{**item, question.id: answers[0]}], said), ([{**item, question.id: answer}], said)
+
+
+@cache
+def observed(question_id: str) -> frozenset[str]:
+    """Every requirement that this question moved in any of the tries."""
+    found: set[str] = set()
+    for one, other in tries(MAKER.questions[question_id]):
+        found |= moved(one, other)
+    return frozenset(found)
+
+
+def deeper(question: Question, wanted: set[str]) -> set[str]:
+    """Which of these requirements move in a wider search, on other land and with closer values (the same each time)."""
+    rng = random.Random(question.id)
+    job = job_of(question)
+    builds = [(k, b) for k, b in BUILDS if job is None or k.area_job == job]
+    found: set[str] = set()
+    for _ in range(DEEP_TRIES):
+        if wanted <= found or not builds:
+            break
+        kind, build = rng.choice(builds)
+        said = {**land_of(kind), **rng.choice(LANDS)}
+        if kind.area_job is not None:
+            said[f"{kind.area_job}_area"] = rng.choice(FINE["area"])
+            if f"{kind.area_job}_hours" in MAKER.questions:
+                said[f"{kind.area_job}_hours"] = rng.choice(FINE["time"])
+        if question.id == "jobs":
+            found |= moved(([item_of(kind, build)], said), ([item_of(kind, build)], {**said, "jobs": ("towing",)}))
+            continue
+        answers = FINE.get(question.dimension or "") or answers_to(question, kind, build)
+        applies = question.id not in ("load", "depth") or question.id in kind.features
+        if len(answers) < 2 or question.id == "kind" or not applies:
+            continue
+        one, other = rng.sample(answers, 2)
+        item = item_of(kind, build, when="owned" if question.id in ("mass", "stated_power") else "now")
+        if question in OUTER:
+            found |= moved(([item], {**said, question.id: one}), ([item], {**said, question.id: other}))
+        else:
+            found |= moved(([{**item, question.id: one}], said), ([{**item, question.id: other}], said))
+    return found & wanted
+
+
+@pytest.mark.parametrize("question", [q.id for q in OUTER + INNER])
+def test_a_question_moves_what_it_says(question: str) -> None:
+    wanted = {r for r in MAKER.questions[question].moves if r not in observed(question)}
+    silent = sorted(wanted - deeper(MAKER.questions[question], wanted))
+    assert not silent, f"{question} says that it moves these, and never did: {silent}"
+
+
+@pytest.mark.parametrize("question", [q.id for q in OUTER + INNER])
+def test_a_question_moves_nothing_else(question: str) -> None:
+    unsaid = sorted(observed(question) - set(MAKER.questions[question].moves))
+    assert not unsaid, f"{question} moves these without saying so: {unsaid}"
+
+
+def test_every_requirement_is_moved_by_some_question() -> None:
+    assert set(MAKER.book.requirements) == {r for q in OUTER + INNER for r in observed(q.id)}
+
+
+# ------------------------------------------------------------------------ random plans
+
+
+@st.composite
+def one_answer_apart(draw: st.DrawFn) -> tuple[str, Plan, Plan]:
+    """A plan of one to three implements, one question of it, and the same plan with another answer there."""
+    builds = draw(st.lists(st.sampled_from(BUILDS), min_size=1, max_size=3))
+    items = [item_of(k, b, when=draw(st.sampled_from(["owned", "now", "later"]))) for k, b in builds]
+    said: Said = {"jobs": tuple(dict.fromkeys(j for k, _ in builds for j in jobs_of(k)))}
+    outer = [q for q in OUTER if q.id != "jobs"]
+    for question in outer:
+        if question.id in CERTAIN or draw(st.booleans()):
+            said[question.id] = draw(st.sampled_from(answers_to(question)))
+    question = draw(st.sampled_from([*outer, *INNER]))
+    if question in OUTER:
+        return question.id, (items, said), (items, {**said, question.id: draw(st.sampled_from(answers_to(question)))})
+    at = draw(st.integers(0, len(items) - 1))
+    answers = answers_to(question, *builds[at])
+    if question.id == "kind" or not answers:
+        answers, question = ["owned", "now", "later"], MAKER.questions["when"]
+    changed = [dict(item) for item in items]
+    changed[at][question.id] = draw(st.sampled_from(answers))
+    return question.id, (items, said), (changed, said)
+
+
+@settings(max_examples=500, derandomize=True, deadline=None, report_multiple_bugs=False)
+@given(one_answer_apart())
+def test_in_any_plan_an_answer_moves_only_what_its_question_names(pair: tuple[str, Plan, Plan]) -> None:
+    question, one, other = pair
+    unsaid = sorted(moved(one, other) - set(MAKER.questions[question].moves))
+    assert not unsaid, f"{question} moves these without saying so: {unsaid}"

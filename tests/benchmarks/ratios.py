@@ -1,0 +1,137 @@
+"""Prints a table of ratios: start, first question, one profile, peak memory. Run it with `python tests/benchmarks/ratios.py`.
+
+Not part of the test suite: a slow or busy machine is not a defect. Ratios are taken in pairs, A B A B, so that a machine
+whose speed drifts does not decide; the median counts.
+"""
+
+from __future__ import annotations
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pexpect
+
+from firstfurrow.advice.profile import advise
+from firstfurrow.asking.answers import Answers, Given, Item
+from firstfurrow.asking.answers_file import write
+from firstfurrow.asking.complete import complete
+from firstfurrow.book.load import load
+from firstfurrow.book.model import Book
+
+RUNS = 15
+PROMPT = r">(?:\x08| )"  # whether printed or drawn
+KINDS = (
+    "rotary_cutter_medium", "finish_mower", "rotary_tiller", "box_blade_hydraulic", "round_baler", "tedder",
+    "rotary_rake", "bale_spear", "manure_spreader_end_gate", "mouldboard_plough", "dump_trailer", "loader_grapple",
+)  # fmt: skip
+
+
+def twelve(book: Book, later: int = 0) -> Answers:
+    """A plan with twelve implements on a slope, of which the last few come later."""
+    said = {
+        "land_shape": ("slopes",),
+        "jobs": ("rough_mowing", "lawn_mowing", "hay", "soil_work", "garden_beds", "spreading"),
+        "soil": "clay", "surface": "firm",
+    }  # fmt: skip
+    typed = {"slope_up": Given(15.0, "15 %"), "altitude": Given(600.0, "600 m")}
+    items = tuple(
+        Item(f"i{n}", {"kind": Given(kind, kind), "when": Given("later" if n > len(KINDS) - later else "now", "now")})
+        for n, kind in enumerate(KINDS, 1)
+    )
+    given = {id_: Given(value, str(value)) for id_, value in said.items()} | typed
+    return complete(book, Answers(units="us", given=given, items=items, items_made=len(items)))
+
+
+def process(*command: str) -> Callable[[], float]:
+    """Seconds of one whole process."""
+
+    def run() -> float:
+        begun = time.perf_counter()
+        subprocess.run([sys.executable, *command], check=True, stdout=subprocess.DEVNULL)
+        return time.perf_counter() - begun
+
+    return run
+
+
+def until_shown(pattern: str, *command: str) -> Callable[[], float]:
+    """Seconds until a program on a terminal shows this."""
+
+    def run() -> float:
+        with tempfile.TemporaryDirectory() as folder:
+            environment = {**os.environ, "PROMPT_TOOLKIT_NO_CPR": "1", "TERM": "xterm"}
+            begun = time.perf_counter()
+            child = pexpect.spawn(sys.executable, list(command), cwd=folder, env=environment, dimensions=(24, 80))
+            child.expect(pattern)
+            taken = time.perf_counter() - begun
+            child.close(force=True)
+            return taken
+
+    return run
+
+
+def pairs(ours: Callable[[], float], bare: Callable[[], float]) -> tuple[float, float, float]:
+    """Median of ours, of the other, and of their ratio."""
+    ours(), bare()
+    taken = [(ours(), bare()) for _ in range(RUNS)]
+    return (
+        statistics.median(a for a, _ in taken),
+        statistics.median(b for _, b in taken),
+        statistics.median(a / b for a, b in taken),
+    )
+
+
+def profile_seconds(book: Book, answers: Answers) -> float:
+    """Median seconds of one full profile."""
+    advise(book, answers)
+    taken = []
+    for _ in range(101):
+        begun = time.perf_counter()
+        advise(book, answers)
+        taken.append(time.perf_counter() - begun)
+    return statistics.median(taken)
+
+
+def peak_megabytes(answers: str) -> float:
+    """Peak memory of `firstfurrow advise` on these answers."""
+    watch = (
+        "import resource, subprocess, sys\n"
+        "subprocess.run([sys.executable, '-m', 'firstfurrow', 'advise', sys.argv[1]], check=True,"
+        " stdout=subprocess.DEVNULL)\n"
+        "print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)\n"
+    )
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "answers.yaml"
+        path.write_text(answers, encoding="utf-8")
+        done = subprocess.run([sys.executable, "-c", watch, str(path)], check=True, capture_output=True, text=True)
+    return int(done.stdout) / (1024 if sys.platform != "darwin" else 1024 * 1024)
+
+
+def main() -> None:
+    """Measure and print."""
+    book = load()
+    answers = twelve(book)
+    rows: list[tuple[str, str, str, str]] = []
+    ours, bare, ratio = pairs(process("-m", "firstfurrow", "--version"), process("-c", "pass"))
+    rows.append(("--version against python -c pass", f"{ours * 1e3:.0f} / {bare * 1e3:.0f} ms", f"{ratio:.2f}", "3"))
+    bare_imports = until_shown(PROMPT, "-c", "import prompt_toolkit, yaml; print('> ', end='', flush=True); input()")
+    for name, pattern in (("first question", "hectares"), ("its prompt", PROMPT)):
+        ours, bare, ratio = pairs(until_shown(pattern, "-m", "firstfurrow"), bare_imports)
+        rows.append((f"{name} against bare imports", f"{ours * 1e3:.0f} / {bare * 1e3:.0f} ms", f"{ratio:.2f}", "1.4"))
+    for name, plan in (("twelve implements", answers), ("two of them later", twelve(book, 2))):
+        seconds = profile_seconds(book, plan) * 1e3
+        rows.append((f"one profile, {name}", f"{seconds:.2f} ms", f"{seconds / 5:.2f}", "1 (5 ms)"))
+    megabytes = peak_megabytes(write(answers, book))
+    rows.append(("peak memory of advise", f"{megabytes:.0f} MB", f"{megabytes / 80:.2f}", "1 (80 MB)"))
+    print(f"{'what':38}{'measured':>20}{'ratio':>8}  reach")
+    for what, measured, ratio_text, reach in rows:
+        print(f"{what:38}{measured:>20}{ratio_text:>8}  {reach}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,148 @@
+"""The strict reader: the traps of YAML end here, and everything has a line and a column."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+
+from firstfurrow.book import yaml_strict
+from firstfurrow.book.problems import BookError
+from firstfurrow.book.yaml_strict import Marks, parse_marked, read, read_marked
+
+
+def _data(text: str) -> Any:
+    return parse_marked(text, "x.yaml")[0]
+
+
+def _said(text: str) -> str:
+    with pytest.raises(BookError) as refused:
+        parse_marked(text, "x.yaml")
+    return str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("yes", "yes"), ("no", "no"), ("on", "on"), ("off", "off"), ("y", "y"), ("NO", "NO"), ("True", "True"),
+        ("true", True), ("false", False), ("null", None), ("~", None), ("", None), ("''", ""), ("'true'", "true"),
+        ("1:4", "1:4"), ("5:30", "5:30"), ("010", "010"), ("0x1F", "0x1F"), ("1_000", "1_000"), ("1,200", "1,200"),
+        ("2024-01-02", "2024-01-02"), ("12", 12), ("-3", -3), ("+3", 3), ("0", 0), ("1.5", 1.5), ("-0.5", -0.5),
+        (".5", 0.5), ("1e3", 1000.0), ("1.5e-2", 0.015), (".inf", ".inf"), (".nan", ".nan"), ("1.5 m", "1.5 m"),
+        ("'12'", "12"), ("1.2.3", "1.2.3"), ("-", None), ("=", "="),
+    ],
+)  # fmt: skip
+def test_scalars_are_what_they_look_like(written: str, meant: Any) -> None:
+    if written == "-":
+        assert _data("- ") == [None]
+        return
+    value = _data(f"key: {written}\n")["key"]
+    assert value == meant
+    assert type(value) is type(meant)
+
+
+def test_keys_are_always_text() -> None:
+    assert _data("{1: a, no: b, true: c, 540: d}") == {"1": "a", "no": "b", "true": "c", "540": "d"}
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("a: 1\nb: 2\na: 3\n", 'x.yaml:3:1: "a" is written twice; the first one is in line 1.'),
+        ("x:\n  a: 1\n  'a': 3\n", 'x.yaml:3:3: "a" is written twice; the first one is in line 2.'),
+        ("a: &name 1\n", "x.yaml:1:4: names like &name are not used here; take it out."),
+        ("&k a: 1\n", "x.yaml:1:1: a key must be a plain word, without & or !."),
+        ("a: !!str yes\n", "x.yaml:1:4: tags with an exclamation mark are not used here; take it out."),
+        ("a: !!python/name:os.system x\n", "tags with an exclamation mark"),
+        ("<<: {a: 1}\n", "x.yaml:1:1: merging with << is not used here; write the keys out."),
+        ("? [a, b]\n: 1\n", "a key must be a plain word."),
+        ("a: 1\n---\nb: 2\n", "x.yaml:2:1: a file holds one document"),
+        ("a: 1e999\n", "x.yaml:1:4: 1e999 is too large a number."),
+        ("a:\n\tb: 1\n", "x.yaml:2:1: there is a tab here; indent with spaces."),
+        ("a: b: c\n", "x.yaml:1:5: a colon is not expected here; put the text in quotes if it holds a colon."),
+        ("a: [1, 2\nb: 3\n", "a list that begins with [ is not closed, or a comma is missing."),
+        ("a: {b: 1\nc: 3\n", "a part that begins with { is not closed, or a comma is missing."),
+        ('a: "open\n', "the text ends inside quotes; close them."),
+        ("a: @x\n", "x.yaml:1:4: this sign cannot begin a value; put the text in quotes."),
+        ("a: 1\n b: 2\n", "x.yaml:2:3: a colon is not expected here"),
+        ("a:\n  - 1\n b: 2\n", "does not fit with the lines above; look at its indent."),
+        ("a: *b\n", "*b"),
+        ("a: \x07\n", "x.yaml:1:4: there is a control character here; take it out."),
+        ("[" * 60 + "]" * 60, "nested too deeply"),
+    ],
+)
+def test_refused_at_its_place(text: str, said: str) -> None:
+    message = _said(text)
+    assert said in message
+    assert message.startswith("x.yaml:")
+    assert message.count("\n") == 0
+
+
+def test_without_the_fast_parser_the_result_is_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = "a: [1, 1e3, 'x', yes]\nb: {c: 1:4, d: null}\n"
+    fast = parse_marked(text, "x.yaml")
+    monkeypatch.setattr(yaml_strict, "_Loader", yaml.SafeLoader)
+    slow = parse_marked(text, "x.yaml")
+    assert fast == slow
+    assert "tab" in _said("a:\n\tb: 1\n")
+
+
+def test_every_value_and_key_has_a_position() -> None:
+    data, marks = parse_marked("a:\n  - x: 1\n    y: two\n  - {z: 3}\n", "x.yaml")
+    assert data == {"a": [{"x": 1, "y": "two"}, {"z": 3}]}
+    assert marks.at(["a", 0, "y"]) == (3, 8)
+    assert marks.at(["a", 0, "y"], key=True) == (3, 5)
+    assert marks.at(["a", 1, "z"]) == (4, 9)
+    assert marks.at(["a", 1, "missing"]) == marks.at(["a", 1]) == (4, 5)
+    assert Marks("x.yaml").at(["nothing"]) == (1, 1)
+    assert str(marks.problem(["a", 0, "x"], "it is odd.")) == "x.yaml:2:8: it is odd."
+
+
+def test_files_that_cannot_be_read_are_said(tmp_path: Path) -> None:
+    with pytest.raises(BookError, match=r"^gone.yaml: there is no such file\.$"):
+        read(tmp_path / "gone.yaml")
+    with pytest.raises(BookError, match="this is a folder"):
+        read(tmp_path, "sub")
+    latin = tmp_path / "latin.yaml"
+    latin.write_bytes(b"a: 1\nb: \xe9\n")
+    with pytest.raises(BookError, match=r"^latin.yaml:2:4: the file is not saved as UTF-8 text\.$"):
+        read(latin)
+    big = tmp_path / "big.yaml"
+    big.write_bytes(b"#" * (yaml_strict.LARGEST + 1))
+    with pytest.raises(BookError, match="far too large"):
+        read(big)
+    marked = tmp_path / "marked.yaml"
+    marked.write_bytes(b"\xef\xbb\xbfa: 1\n")
+    assert read(marked) == {"a": 1}
+    assert read_marked(marked)[0] == {"a": 1}
+    empty = tmp_path / "empty.yaml"
+    empty.write_text("# nothing\n", encoding="utf-8")
+    assert read(empty) is None
+
+
+TEXTS = st.recursive(
+    st.text(max_size=12),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=8), inner, max_size=4),
+    max_leaves=12,
+)
+
+
+@given(st.dictionaries(st.text(max_size=8), TEXTS, max_size=4))
+def test_what_a_writer_of_yaml_quotes_comes_back(data: dict[str, Any]) -> None:
+    assert _data(yaml.safe_dump(data, default_style='"')) == data
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_data_or_one_problem_with_a_place(text: str) -> None:
+    try:
+        parse_marked(text, "x.yaml")
+    except BookError as refused:
+        problems = refused.problems
+    else:
+        return
+    assert len(problems) == 1
+    assert problems[0].message.endswith(".")

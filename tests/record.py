@@ -1,0 +1,26 @@
+"""Plays a recording and writes its screen and answers: python tests/record.py transcripts_demo/NAME. Read both after."""
+
+import sys
+from pathlib import Path
+
+from firstfurrow.advising import short_page, what_moved
+from firstfurrow.book.load import load
+from firstfurrow.talk.recordings import ANSWERS, SCREEN, WIDTH, Recording, play
+
+
+def main(folder: Path) -> None:
+    """Write screen.txt and answers.yaml of one folder."""
+    book = load()
+    screen, answers = play(
+        book,
+        Recording(folder),
+        lambda said: short_page(book, said, WIDTH),
+        lambda before, after: what_moved(book, before, after),
+    )
+    (folder / SCREEN).write_text(screen, encoding="utf-8")
+    (folder / ANSWERS).write_text(answers, encoding="utf-8")
+
+
+if __name__ == "__main__":
+    for name in sys.argv[1:]:
+        main(Path(name))

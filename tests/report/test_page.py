@@ -1,0 +1,88 @@
+"""The page: content blocks as text at any width and encoding, and as JSON that fits its schema."""
+
+import json
+
+import jsonschema
+import pytest
+
+from firstfurrow.advice.profile import advise
+from firstfurrow.advising import profile_of
+from firstfurrow.asking.answers import Answers, Given, Item
+from firstfurrow.asking.complete import complete
+from firstfurrow.book.model import Book
+from firstfurrow.book.places import book_folder
+from firstfurrow.report.document import document
+from firstfurrow.report.json_profile import profile_data
+from firstfurrow.report.text import render
+
+
+def plan(book: Book, *kinds: str, units: str = "us") -> Answers:
+    items = tuple(
+        Item(f"i{n}", {"kind": Given(kind, kind), "when": Given("now", "now")}) for n, kind in enumerate(kinds, 1)
+    )
+    return complete(book, Answers(units=units, items=items, items_made=len(items)))  # type: ignore[arg-type]
+
+
+def test_an_empty_plan_says_so(book: Book) -> None:
+    text = render(document(advise(book, Answers()), full=True), 80)
+    assert "Nothing asks anything of a tractor yet" in text
+
+
+@pytest.mark.parametrize("width", [30, 40, 64, 80, 100])
+def test_no_line_is_wider_than_asked(book: Book, width: int) -> None:
+    text = render(document(profile_of(book, plan(book, "rotary_tiller", "round_baler")), full=True), width)
+    assert max(map(len, text.splitlines())) <= width
+
+
+def test_plain_characters_where_the_terminal_has_no_others(book: Book) -> None:
+    text = render(document(profile_of(book, plan(book, "mouldboard_plough")), full=True), 80, encoding="ascii")
+    assert text.isascii()
+    assert " x " in text
+    assert "?" not in text.replace("?", "", text.count("? "))  # questions only, no replaced characters
+
+
+def test_nothing_is_said_by_colour_alone(book: Book) -> None:
+    import re
+
+    page = document(profile_of(book, plan(book, "rotary_tiller")), full=True)
+    bare = re.sub(r"\x1b\[[0-9;]*m", "", render(page, 80, colour=True))
+    assert bare == render(page, 80)
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_json_fits_the_schema(book: Book, units: str) -> None:
+    schema = json.loads((book_folder() / "schema" / "profile.schema.json").read_text(encoding="utf-8"))
+    kinds = ("rotary_cutter_medium", "round_baler", "box_blade_hydraulic", "loader_grapple", "no_till_drill")
+    data = json.loads(json.dumps(profile_data(profile_of(book, plan(book, *kinds, units=units)))))
+    jsonschema.Draft202012Validator(schema).validate(data)
+    by_id = {r["id"]: r for r in data["requirements"]}
+    assert list(by_id) == list(book.requirements)
+    steps = {step["id"] for step in data["steps"]}
+    for requirement in by_id.values():
+        for sort in ("sure", "with_later"):
+            if requirement[sort] is not None:
+                assert requirement[sort]["top_step"] in steps
+
+
+def test_json_values_do_not_depend_on_the_readers_units(book: Book) -> None:
+    def stated(units: str) -> dict[str, object]:
+        data = profile_data(profile_of(book, plan(book, "rotary_tiller", "dump_trailer", units=units)))
+        return {r["id"]: r["with_later"] and r["with_later"]["stated"] for r in data["requirements"]}
+
+    assert stated("us") == stated("metric")
+
+
+def test_every_unfavourable_figure_shows_planning_beside_it(book: Book) -> None:
+    profile = profile_of(book, plan(book, "rotary_cutter_medium"))
+    text = " ".join(render(document(profile, full=True), 80).split())
+    lift = profile.outcomes["lift_610"].widest
+    assert lift is not None
+    assert lift.planning < lift.high
+    assert lift.stated >= lift.high
+    assert f"With usual figures it is {lift.planning_shown}" in text
+
+
+def test_the_page_never_hides_what_is_not_worked_out(book: Book) -> None:
+    for full in (True, False):
+        text = " ".join(render(document(profile_of(book, plan(book, "bale_spear")), full=full), 80).split())
+        assert "Not worked out here: whether the front wheels stay down" in text

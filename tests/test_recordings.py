@@ -1,0 +1,94 @@
+"""The recorded conversations: played again they are the same, and every step they print recomputes by hand."""
+
+import re
+
+import pytest
+
+from firstfurrow.advising import profile_of, short_page, what_moved
+from firstfurrow.book.model import Book
+from firstfurrow.reasoning import evaluate
+from firstfurrow.report.blocks import Working
+from firstfurrow.report.document import document
+from firstfurrow.report.step_lines import plain
+from firstfurrow.report.text import render
+from firstfurrow.talk.recordings import WIDTH, Recording, play, shipped
+
+RECORDINGS = shipped()
+LINE = re.compile(r"^(?P<left>.+) = (?P<right>-?[0-9.]+)(?: .+)?$")
+
+
+def test_there_are_at_least_three() -> None:
+    assert len(RECORDINGS) >= 3
+
+
+@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+def test_played_again_it_is_the_same(recording: Recording, book: Book) -> None:
+    screen, answers = play(
+        book,
+        recording,
+        lambda said: short_page(book, said, WIDTH),
+        lambda before, after: what_moved(book, before, after),
+    )
+    assert screen == recording.screen()
+    assert answers == (recording.folder / "answers.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+def test_screen_fits_and_names_no_date_version_or_path(recording: Recording) -> None:
+    screen = recording.screen()
+    assert max(map(len, screen.splitlines())) <= WIDTH
+    assert not re.search(r"\b20\d\d-\d\d|0\.\d+\.\d+|/[a-z]+/", screen)
+
+
+@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+def test_it_says_that_it_is_invented(recording: Recording, book: Book) -> None:
+    answers = recording.answers(book)
+    assert answers.name
+    assert any("invented" in note.lower() for note in answers.notes)
+
+
+def test_first_deciding_entries_differ(book: Book) -> None:
+    first = {r.name: profile_of(book, r.answers(book)).deciding[0] for r in RECORDINGS}
+    assert {"pto_power", "rear_sets"} <= set(first.values())
+    assert set(first.values()) & {"lift_at_load", "lift_610", "lift_ball_ends"}
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+def test_every_printed_line_recomputes(recording: Recording, units: str, book: Book) -> None:
+    """The line with numbers, as printed, evaluates to its printed result to the printed digit."""
+    from dataclasses import replace
+
+    answers = replace(recording.answers(book), units=units)
+    profile = profile_of(book, answers)
+    page = document(profile, full=True)
+    lines = [line for block in page if isinstance(block, Working) for line in block.lines if line.numbers is not None]
+    assert len(lines) > 20
+    for line in lines:
+        assert line.numbers is not None
+        found = LINE.match(line.numbers)
+        assert found is not None, line.numbers
+        digits = profile.step(line.id).digits
+        assert round(evaluate(plain(found["left"]), {}), digits) == pytest.approx(float(found["right"]), abs=1e-9), line
+
+
+@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+def test_every_figure_has_steps_and_every_table_figure_a_grade(recording: Recording, book: Book) -> None:
+    profile = profile_of(book, recording.answers(book))
+    for outcome in profile.outcomes.values():
+        for strictest in (outcome.sure, outcome.with_later):
+            if strictest is not None:
+                assert strictest.top_step is not None
+                assert profile.step(strictest.top_step).id == strictest.top_step
+    for step in profile.steps:
+        if step.type == "table":
+            assert step.grade is not None, step
+        if step.grade in ("read", "secondary", "memory"):
+            assert step.source in book.sources, step
+
+
+@pytest.mark.parametrize("width", [40, 80])
+@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+def test_the_page_fits_its_width(recording: Recording, width: int, book: Book) -> None:
+    text = render(document(profile_of(book, recording.answers(book)), full=True), width)
+    assert max(map(len, text.splitlines())) <= width
