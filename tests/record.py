@@ -1,4 +1,4 @@
-"""Plays a recording and writes its screen and answers: python tests/record.py transcripts_demo/NAME. Read both after."""
+"""Plays a recording and writes its screen and answers: `python tests/record.py transcripts_demo/NAME`. Read both."""
 
 import sys
 from pathlib import Path

@@ -84,7 +84,9 @@ def test_damaged_answers_get_one_sentence(
     assert path.read_text(encoding="utf-8") == text
 
 
-@pytest.mark.parametrize("arguments", [["advise", "missing.yaml"], ["advise", "."], ["demo", "nobody"], ["replay", "."]])
+@pytest.mark.parametrize(
+    "arguments", [["advise", "missing.yaml"], ["advise", "."], ["demo", "nobody"], ["replay", "."]]
+)
 def test_what_is_not_there(
     arguments: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:

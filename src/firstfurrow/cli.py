@@ -166,7 +166,8 @@ def _advise(parsed: argparse.Namespace) -> int:
     try:
         parsed.out.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise UsageError(f"{parsed.out}: cannot be written ({error.strerror}). Choose another file with --out.") from None
+        problem = f"{parsed.out}: cannot be written ({error.strerror}). Choose another file with --out."
+        raise UsageError(problem) from None
     return DONE
 
 

@@ -8,7 +8,6 @@ from functools import cache
 from typing import Any
 
 import pytest
-from conftest import CERTAIN, Maker
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -16,6 +15,7 @@ from firstfurrow.advice.plan import AREA_JOBS
 from firstfurrow.advice.profile import Profile
 from firstfurrow.book.load import load
 from firstfurrow.book.model import Kind, Question, Variant
+from making import CERTAIN, Maker
 
 MAKER = Maker(load())
 BUILDS = [(kind, variant) for kind in MAKER.book.kinds.values() for variant in kind.variants]
@@ -33,7 +33,7 @@ TYPED: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 # The same closer together, for what changes only at a step of sizes or classes.
 FINE: dict[str, list[str]] = {
-    "area": [f"{x} ha" for x in (0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 1.6, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 10, 14, 20, 30)],
+    "area": [f"{x} ha" for x in (0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 1.6, 2, 2.5, 3, 4, 4.5, 5, 6, 7, 8, 10, 14, 20, 30)],
     "time": [f"{x} h" for x in (0.5, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 30)],
     "mass": [f"{x} kg" for x in (60, 100, 200, 300, 450, 600, 800, 1000, 1500, 2000, 2500, 3000, 4000, 5000)],
     "power": [f"{x} kW" for x in (5, 12, 20, 27, 29, 35, 47, 50, 80)],
@@ -75,7 +75,11 @@ def answers_to(question: Question, kind: Kind | None = None, build: Variant | No
 def seen(profile: Profile) -> dict[str, Any]:
     """Each requirement as the profile states it: for what is sure, and with what may come."""
     return {
-        id_: (o.status, None if o.sure is None else o.sure.stated, None if o.with_later is None else o.with_later.stated)
+        id_: (
+            o.status,
+            None if o.sure is None else o.sure.stated,
+            None if o.with_later is None else o.with_later.stated,
+        )
         for id_, o in profile.outcomes.items()
     }
 

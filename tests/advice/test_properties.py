@@ -1,4 +1,4 @@
-"""What must hold for any plan: more asked for never needs less, order and units do not matter, ends lie around the plan."""
+"""What must hold for any plan: more never needs less, order and units do not matter, ends lie around the plan."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import math
 from typing import Any
 
 import pytest
-from conftest import Maker, carried
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -16,6 +15,7 @@ from firstfurrow.asking.answers import Answers
 from firstfurrow.asking.complete import complete
 from firstfurrow.book.load import load
 from firstfurrow.quantities import factor
+from making import Maker, carried
 
 quick = settings(max_examples=40, derandomize=True, deadline=None, report_multiple_bugs=False)
 MAKER = Maker(load())
@@ -146,7 +146,9 @@ def test_a_wider_tool_never_needs_less(build: tuple[str, str], first: float, sec
     assert not lower(narrow, wide)
 
 
-@pytest.mark.parametrize(("kind_id", "variant"), [(k.kind, v.id) for k in MAKER.book.kinds.values() for v in k.variants])
+@pytest.mark.parametrize(
+    ("kind_id", "variant"), [(k.kind, v.id) for k in MAKER.book.kinds.values() for v in k.variants]
+)
 def test_the_next_size_sold_never_needs_less(kind_id: str, variant: str) -> None:
     kind = MAKER.kind(kind_id)
     item = {"kind": kind_id, **({"variant": variant} if "variants" in kind.features else {})}
@@ -256,9 +258,10 @@ TYPED = {"m": "ft", "cm": "in", "ha": "acre", "kg": "lb", "kW": "hp", "%": "deg"
 
 @quick
 @given(
-    area=st.floats(0.5, 12), hours=st.floats(2, 30), width=st.floats(1.3, 2.3), mass=st.floats(150, 600),
-    depth=st.floats(12, 30), slope=st.floats(1, 12), height=st.floats(0, 2500), gate=st.floats(2, 5),
-    power=st.floats(10, 40),
+    area=st.integers(50, 1200).map(lambda n: n / 100), hours=st.integers(2, 30),
+    width=st.integers(130, 230).map(lambda n: n / 100), mass=st.integers(150, 600), depth=st.integers(12, 30),
+    slope=st.integers(1, 12), height=st.integers(0, 2500), gate=st.integers(20, 50).map(lambda n: n / 10),
+    power=st.integers(10, 40),
 )  # fmt: skip
 def test_what_is_typed_in_either_units_is_the_same_plan(
     area: float, hours: float, width: float, mass: float, depth: float, slope: float, height: float, gate: float,
@@ -280,7 +283,7 @@ def test_what_is_typed_in_either_units_is_the_same_plan(
             {"kind": "mouldboard_plough", "variant": "plain", "size": "2 x 0.35 m", "depth": text(depth, "cm")},
             {"kind": "finish_mower", "size": "choose"},
         ]  # fmt: skip
-        said = {
+        said: Said = {
             "jobs": ("rough_mowing", "lawn_mowing"), "rough_mowing_area": text(area, "ha"),
             "rough_mowing_hours": f"{hours:.5g} h", "lawn_mowing_area": "1 acre", "lawn_mowing_hours": "2 h",
             "land_shape": ("slopes",), "slope_up": text(slope, "%"), "altitude": text(height, "m"),
@@ -298,8 +301,12 @@ def test_what_is_typed_in_either_units_is_the_same_plan(
             continue
         if outcome.requirement.sense in ("at_least", "at_most"):
             for end in ("low", "planning", "high"):
-                assert getattr(mine, end) == pytest.approx(getattr(other, end), rel=0.01, abs=0.011), (id_, end)
-            assert abs(mine.stated - other.stated) <= max((outcome.requirement.round_to or 1) + 1e-9, 0.01 * mine.stated)
+                # a typed mass and what is computed from it are each rounded to a whole kilogram
+                within = 2 if outcome.requirement.unit == "kg" else 0.011
+                assert getattr(mine, end) == pytest.approx(getattr(other, end), rel=0.01, abs=within), (id_, end)
+            assert abs(mine.stated - other.stated) <= max(
+                (outcome.requirement.round_to or 1) + 1e-9, 0.01 * mine.stated
+            )
         else:
             assert mine.stated == other.stated, id_
 

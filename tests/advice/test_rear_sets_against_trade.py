@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from conftest import Maker
 
 from firstfurrow.book.load import load
 from firstfurrow.reasoning import evaluate
+from making import Maker
 
 pytestmark = pytest.mark.practice  # common practice, no source
 

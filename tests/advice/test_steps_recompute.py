@@ -1,4 +1,4 @@
-"""Every printed line of reasoning, recomputed from what is printed: all kinds and builds, both units, level and steep."""
+"""Every printed line of reasoning recomputed from what is printed: all builds, both units, level and steep."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from functools import cache
 from typing import Any
 
 import pytest
-from conftest import Maker
 
 from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.strictest import Strictest
@@ -17,11 +16,13 @@ from firstfurrow.book.load import load
 from firstfurrow.book.model import GRADES, SOURCED, Book
 from firstfurrow.quantities import DIMENSIONS, parse
 from firstfurrow.reasoning import RECOMPUTED, Step, evaluate
+from making import Maker
 
 BUILDS = [(kind.kind, variant.id) for kind in load().kinds.values() for variant in kind.variants]
 LEVEL: dict[str, Any] = {}
 STEEP: dict[str, Any] = {
-    "land_shape": ("slopes",), "slope_up": "1:5", "side_slope": "6 degrees", "altitude": "1500 m", "surface": "dry_grass",
+    "land_shape": ("slopes",), "slope_up": "1:5", "side_slope": "6 degrees", "altitude": "1500 m",
+    "surface": "dry_grass",
     "gate_width": "10 ft", "door_width": "3.2 m", "door_height": "8 ft 6 in", "tow_other": "often",
     "tow_mass": "1.5 tonne", "tow_axles": "one_axle",
 }  # fmt: skip
@@ -29,9 +30,7 @@ UNKNOWN: dict[str, Any] = dict.fromkeys(
     ("land_shape", "soil", "surface", "altitude", "growth", "wood", "snow_kind", "stones"), "not sure"
 )
 LANDS = {"level": LEVEL, "steep": STEEP, "unknown": UNKNOWN}
-CASES = [
-    pytest.param(units, land, id=f"{units}-{land}") for units, land in itertools.product(("us", "metric"), LANDS)
-]
+CASES = [pytest.param(units, land, id=f"{units}-{land}") for units, land in itertools.product(("us", "metric"), LANDS)]
 
 
 def item_of(maker: Maker, kind_id: str, variant: str) -> dict[str, Any]:
@@ -189,7 +188,7 @@ def test_every_determined_requirement_rests_on_a_step(units: str, land: str) -> 
 
 @pytest.mark.parametrize(("units", "land"), CASES)
 def test_the_stated_number_is_the_top_step_or_the_step_below_its_conversion(units: str, land: str) -> None:
-    """The reader sees `shown`: its first number is the value of the top step, and the working value stands beside it."""
+    """The first number of `shown` is the value of the top step, and the working value stands beside it."""
     for name, profile in plans(units, land):
         for id_, one in strictests(profile):
             if profile.outcomes[id_].requirement.sense not in ("at_least", "at_most"):
@@ -218,7 +217,7 @@ def test_the_stated_number_is_rounded_to_the_safe_side_and_by_less_than_a_step(u
 
 
 def tops(profile: Profile) -> set[str]:
-    """Steps that somebody looks at by themselves: of a requirement, of its demands, of hours, or named in a sentence."""
+    """Steps that somebody looks at: of a requirement, of its demands, of hours or a size, or named in a sentence."""
     found = {hookup.hours.id for hookup in profile.hookups if hookup.hours is not None}
     for _, one in strictests(profile):
         found |= {d.top.id for d in (one.governed_by, one.runner_up) if d is not None}

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from conftest import Maker
 
 from firstfurrow.advice.profile import Profile
 from firstfurrow.book.load import load
+from making import Maker
 
 pytestmark = pytest.mark.practice  # common practice, no source
 
@@ -24,7 +24,7 @@ def sets(profile: Profile) -> int:
 def planned(profile: Profile, id_: str) -> float:
     one = profile.outcomes[id_].widest
     assert one is not None, f"{id_} is not asked for"
-    return one.planning
+    return float(one.planning)
 
 
 # ------------------------------------------------------------- shaft work and oil work
@@ -259,12 +259,12 @@ def test_a_tiller_of_one_and_a_half_metres_in_clay_takes_about_30_kw(maker: Make
 
 
 def test_a_trailer_of_two_tonnes_on_15_per_cent_pulls_with_about_3_9_kn(maker: Maker) -> None:
-    said = {"land_shape": ("slopes",), "slope_up": "15 %", "tow_other": "often", "tow_mass": "2 tonne"}
+    said: Item = {"land_shape": ("slopes",), "slope_up": "15 %", "tow_other": "often", "tow_mass": "2 tonne"}
     other = maker.profile(tow_axles="one_axle", **said)
     assert planned(other, "drawbar_pull") == pytest.approx(3.9, rel=0.06)
     assert planned(other, "drawbar_vertical") == pytest.approx(300, abs=1)
-    listed = maker.profile([{"kind": "utility_trailer", "load": "1600 kg"}], land_shape=("slopes",), slope_up="15 %")
-    assert planned(listed, "drawbar_pull") == pytest.approx(3.9, rel=0.06)  # its own mass makes up the two tonnes
+    listed = maker.profile([{"kind": "utility_trailer", "load": "1500 kg"}], land_shape=("slopes",), slope_up="15 %")
+    assert planned(listed, "drawbar_pull") == pytest.approx(3.9, rel=0.06)  # its own mass makes up nearly two tonnes
 
 
 def test_a_wagon_on_four_wheels_does_not_press_on_the_pin(maker: Maker) -> None:
@@ -293,7 +293,7 @@ def test_a_bale_of_600_kg_on_a_spear_asks_for_about_0_9_t_at_610_mm(maker: Maker
 
 def test_a_box_blade_on_a_15_per_cent_drive_is_work_for_a_compact(maker: Maker) -> None:
     """1.5 m: a tractor of 1.1 to 1.5 t does it with less bite, and most of the power is for the climb."""
-    said = {"land_shape": ("slopes",), "slope_up": "15 %"}
+    said: Item = {"land_shape": ("slopes",), "slope_up": "15 %"}
     steep = maker.profile([{"kind": "box_blade", "size": "1.5 m"}], **said)
     level = maker.profile([{"kind": "box_blade", "size": "1.5 m"}])
     assert 1000 <= planned(steep, "mass") <= 1500

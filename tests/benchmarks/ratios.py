@@ -1,7 +1,7 @@
-"""Prints a table of ratios: start, first question, one profile, peak memory. Run it with `python tests/benchmarks/ratios.py`.
+"""Prints a table of ratios: start, first question, one profile, peak memory: `python tests/benchmarks/ratios.py`.
 
-Not part of the test suite: a slow or busy machine is not a defect. Ratios are taken in pairs, A B A B, so that a machine
-whose speed drifts does not decide; the median counts.
+Not part of the test suite: a slow or busy machine is not a defect. Ratios are taken in pairs, A B A B, so that a
+machine whose speed drifts does not decide; the median counts.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Every mechanics formula: the printed text is what the code does, its directions hold, and it scales as physics does."""
+"""Every mechanics formula: printed text and code agree, directions hold, results scale as physics does."""
 
 from __future__ import annotations
 
@@ -21,8 +21,9 @@ from firstfurrow.mechanics.hitch import lift_at_610, lift_at_610_bound, lift_at_
 from firstfurrow.mechanics.power import climb_power, drawbar_power, installed_power, shaft_power_of_pull
 from firstfurrow.reasoning import EITHER, FORMULAS, FUNCTIONS, LOWERS, RAISES, Formula, NoSolutionError, evaluate
 
-for _, name, _ in pkgutil.iter_modules(firstfurrow.mechanics.__path__):
-    importlib.import_module(f"firstfurrow.mechanics.{name}")
+MODULES = [module.name for module in pkgutil.iter_modules(firstfurrow.mechanics.__path__)]
+for _module in MODULES:
+    importlib.import_module(f"firstfurrow.mechanics.{_module}")
 
 DECLARED = [f for run, f in FORMULAS.items() if run.__module__.startswith("firstfurrow.mechanics.")]
 SAMPLES = 200
@@ -63,7 +64,9 @@ def ids(declared: Formula) -> str:
 def sampled(declared: Formula, rng: random.Random) -> dict[str, float]:
     """Values within the ranges for which the formula has a solution."""
     for _ in range(1000):
-        values = {n: rng.uniform(*OWN_RANGES.get((declared.name, n), RANGES.get(n, (0, 0)))) for n in declared.directions}
+        values = {
+            n: rng.uniform(*OWN_RANGES.get((declared.name, n), RANGES.get(n, (0, 0)))) for n in declared.directions
+        }
         try:
             declared.run(**values)
         except NoSolutionError:
@@ -74,13 +77,13 @@ def sampled(declared: Formula, rng: random.Random) -> dict[str, float]:
 
 def test_there_are_formulas_in_every_module() -> None:
     modules = {f.run.__module__.rsplit(".", 1)[1] for f in DECLARED}
-    assert modules == {name for _, name, _ in pkgutil.iter_modules(firstfurrow.mechanics.__path__)}
+    assert modules == set(MODULES)
     assert len(DECLARED) > 30
 
 
 def test_every_public_function_of_mechanics_is_declared() -> None:
     declared = {f.run for f in DECLARED}
-    for _, name, _ in pkgutil.iter_modules(firstfurrow.mechanics.__path__):
+    for name in MODULES:
         module = importlib.import_module(f"firstfurrow.mechanics.{name}")
         for function in vars(module).values():
             if inspect.isfunction(function) and function.__module__ == module.__name__:

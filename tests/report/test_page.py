@@ -38,7 +38,8 @@ def test_plain_characters_where_the_terminal_has_no_others(book: Book) -> None:
     text = render(document(profile_of(book, plan(book, "mouldboard_plough")), full=True), 80, encoding="ascii")
     assert text.isascii()
     assert " x " in text
-    assert "?" not in text.replace("?", "", text.count("? "))  # questions only, no replaced characters
+    everywhere = render(document(profile_of(book, plan(book, "mouldboard_plough")), full=True), 80)
+    assert text.count("?") == everywhere.count("?")  # nothing had to be replaced by a question mark
 
 
 def test_nothing_is_said_by_colour_alone(book: Book) -> None:
@@ -46,7 +47,7 @@ def test_nothing_is_said_by_colour_alone(book: Book) -> None:
 
     page = document(profile_of(book, plan(book, "rotary_tiller")), full=True)
     bare = re.sub(r"\x1b\[[0-9;]*m", "", render(page, 80, colour=True))
-    assert bare == render(page, 80)
+    assert [line.rstrip() for line in bare.splitlines()] == render(page, 80).splitlines()
 
 
 @pytest.mark.parametrize("units", ["us", "metric"])

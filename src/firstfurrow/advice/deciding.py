@@ -49,7 +49,7 @@ def deciding(
     conflicts: Sequence[Conflict],
     refusals: Sequence[Refusal],
 ) -> tuple[str, ...]:
-    """First refusals, then conflicts, then the requirements that rule out most, those first that cannot be met later."""
+    """Refusals, then conflicts, then the requirements that rule out most; of equals those that cannot be met later."""
     first = [f"refusal:{index}" for index in range(len(refusals))]
     second = [f"conflict:{index}" for index in range(len(conflicts))]
     order = list(outcomes)

@@ -28,13 +28,14 @@ class Desk:
         self.scratch = scratch
         self._leaves: dict[Hashable, Step] = {}
         self._ends: dict[int, Ends] = {}
+        self.rigs: dict[Hashable, Any] = {}  # kept by `rig.rig_for`
 
     def say(self, id_: str, **slots: Any) -> str:
         """A sentence of the book."""
         return "" if self.scratch else say(self.book, id_, **slots)
 
     def figure(self, key: Hashable, figure: Figure, title: str, *, at: str = "planning") -> Step:
-        """A figure of the book as a leaf. `at="low"` plans at its low end (for what helps and must not be overrated)."""
+        """A figure of the book as a leaf. `at="low"` plans at its low end, for what helps and must not be overrated."""
         found = self._leaves.get((key, at))
         if found is None:
             value = figure.low if at == "low" else figure.planning

@@ -7,18 +7,17 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from firstfurrow.advice import deciding as ranking
+from firstfurrow.advice.assumed import assumed
 from firstfurrow.advice.conflicts import Conflict, Refusal, conflicts_of, refusals_of
-from firstfurrow.advice.demands import Demand, demands_of
-from firstfurrow.advice.demands import ceilings, drawbar, weight
+from firstfurrow.advice.demands import Demand, ceilings, demands_of, drawbar, weight
 from firstfurrow.advice.demands.demand import Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Assumption, LeftOut
 from firstfurrow.advice.plan import Plan, PlannedItem, make_plan
-from firstfurrow.advice.rig import Rig, Sized
+from firstfurrow.advice.rig import Rig, Sized, rig_for
 from firstfurrow.advice.sizing import Settled, hours_of, job_of, setting_for, settle, size_items
 from firstfurrow.advice.strictest import Strictest, strictest
 from firstfurrow.asking.answers import Answers, Units
-from firstfurrow.asking.resolve import size_label
 from firstfurrow.book.model import Book, Requirement, Row
 from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
@@ -114,7 +113,7 @@ def advise(book: Book, answers: Answers) -> Profile:
         book=book, units=plan.units, plan=plan, outcomes=outcomes,
         deciding=ranking.deciding(outcomes, ruled_out, conflicts, refusals),
         hookups=tuple(_note(desk, rig, later.demands) for rig in later.rigs), steps=tuple(desk.ledger.steps),
-        assumptions=_with_numbers(desk, later) + _own_assumptions(desk, later), left_out=plan.left_out, conflicts=conflicts,
+        assumptions=assumed(desk, later.rigs, later.settled.size_class), left_out=plan.left_out, conflicts=conflicts,
         refusals=refusals, stand_in=later.settled.size_class, points_to=ranking.smallest_class(book, outcomes),
         ruled_out=ruled_out, scenario=answers.name,
     )  # fmt: skip
@@ -137,7 +136,7 @@ def _run(
     no_grip: list[weight.NoGripError] = []
     for one in sized:
         assert setting is not None
-        rig = Rig(desk, one)
+        rig = rig_for(desk, one)
         rigs.append(rig)
         demands += _demands(rig, setting, known)
         try:
@@ -154,7 +153,7 @@ def _run(
 
 def _demands(rig: Rig, setting: Setting, known: dict[object, tuple[Demand, ...]]) -> tuple[Demand, ...]:
     """Demands of one hookup; the second run reuses those of the first where size and stand-in are the same."""
-    key = (rig.key, setting.mass.id)
+    key = (rig.key, setting.key)
     found = known.get(key)
     if found is None:
         found = known[key] = demands_of(rig, setting)
@@ -210,7 +209,7 @@ def _by_requirement(demands: Sequence[Demand]) -> dict[str, tuple[Demand, ...]]:
 
 
 def _extra(desk: Desk, id_: str, outcome: Strictest | None) -> tuple[str, ...]:
-    """Sentences with numbers that belong to this profile: what engine power usually goes with it, the shaft's ceiling."""
+    """Sentences with numbers of this profile: the engine power that usually goes with it, the ceiling of the shaft."""
     if outcome is None:
         return ()
     found: list[str] = []
@@ -233,49 +232,9 @@ def _power(desk: Desk, value: float) -> str:
 
 
 def _note(desk: Desk, rig: Rig, demands: Sequence[Demand]) -> HookupNote:
-    sets = {d.requirement: int(d.value) for d in demands if d.hookup == rig.id and d.requirement.startswith("rear_sets")}
+    sets = {d.requirement: d.value for d in demands if d.hookup == rig.id and d.requirement.startswith("rear_sets")}
     job = job_of(desk.plan, rig.item)
     times = job.times.value if job is not None and job.times is not None else None
     return HookupNote(
-        rig.sized, sets.get("rear_sets", 0), sets.get("rear_sets_comfortable", 0), hours_of(desk, rig), times
+        rig.sized, int(sets.get("rear_sets", 0)), int(sets.get("rear_sets_comfortable", 0)), hours_of(desk, rig), times
     )
-
-
-def _with_numbers(desk: Desk, run: _Run) -> tuple[Assumption, ...]:
-    """The plan's assumptions; where the book's usual figure was taken, the figure itself."""
-    rigs = {rig.id: rig for rig in run.rigs}
-    found: list[Assumption] = []
-    for assumption in desk.plan.assumptions:
-        rig = rigs.get(assumption.item or "")
-        taken = {"load": rig.load, "mass": rig.empty}.get(assumption.question) if rig is not None else None
-        if taken is not None:
-            text = desk.say("from_book_value", value=show(taken.value, taken.unit, desk.plan.units))
-            assumption = replace(assumption, text=text)
-        found.append(assumption)
-    return tuple(found)
-
-
-def _own_assumptions(desk: Desk, run: _Run) -> tuple[Assumption, ...]:
-    """What the program took by itself: sizes that it chose, and what it takes of every tractor."""
-    found: list[Assumption] = []
-    for sized in run.items:
-        if sized.reason is not None:
-            following = (
-                desk.say("next_size", size=size_label(sized.item.kind, sized.next_size, desk.plan.units))
-                if sized.next_size is not None
-                else None
-            )
-            size = size_label(sized.item.kind, sized.size, desk.plan.units)
-            text = desk.say("size_taken", item=sized.item.name, size=size, reason=sized.reason)
-            found.append(Assumption("size", sized.item.id, text, following, (), "measure_size"))
-        if not sized.item.variant_said:
-            text = desk.say("variant_taken", item=sized.item.name, variant=sized.item.variant.name)
-            found.append(Assumption("variant", sized.item.id, text, None, (), None))
-    if any(d.requirement == "mass" for d in run.demands):
-        found.append(Assumption("four_wheel_drive", None, desk.say("assume_four_wheel_drive"), None, ("mass",), None))
-    if any(rig.load is not None for rig in run.rigs):
-        found.append(Assumption("loads_full", None, desk.say("assume_loads_full"), None, (), None))
-    if run.items:
-        row = run.settled.size_class
-        found.append(Assumption("stand_in", None, desk.say("assume_stand_in", row=row.name), None, ("pto_power",), None))
-    return tuple(found)

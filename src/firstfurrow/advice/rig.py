@@ -86,12 +86,20 @@ class Rig:
         if typed is not None and self.sized.width == self.item.width:
             fact = Fact(f"{self.id}.size", "length", value, value, value, "said", typed)
             return self.desk.fact(fact, self.title("width"))
+        return self._sold("width" if self.item.size_origin == "said" else "width_chosen", value, "m")
+
+    def _sold(self, title: str, value: float, unit: str) -> Step:
+        """A number of the size as sold: said by the buyer, or chosen for a reason."""
+        key = (self.key, title)
+        kept = self.desk.kept(key)
+        if kept is not None:
+            return kept
         said = self.item.size_origin == "said"
-        return self.desk.ledger.leaf(
-            "answer" if said else "table", self.title("width" if said else "width_chosen"), value, "m",
-            decimals(value), note=self.sized.reason, grade=None if said else "practice",
-            question=f"{self.id}.size" if said else None,
+        step = self.desk.ledger.leaf(
+            "answer" if said else "table", self.title(title), value, unit, decimals(value), note=self.sized.reason,
+            grade=None if said else "practice", question=f"{self.id}.size" if said else None,
         )  # fmt: skip
+        return self.desk.keep(key, step)
 
     @cached_property
     def empty(self) -> Step | None:
@@ -129,7 +137,8 @@ class Rig:
         figure = self.sized.size.tongue or self.variant.tongue or self.kind.tongue
         share = self.variant.tongue_share or self.kind.tongue_share
         # A stated share follows a stated load; a band in kg is for the usual machine.
-        if share is not None and self.gross is not None and (figure is None or self.item.load or self.item.mass):
+        stated = figure is None or self.item.load is not None or self.item.mass is not None
+        if share is not None and stated and self.gross is not None:
             return self.desk.ledger.work(
                 tongue_load, self.title("tongue"), mass=self.gross, share=self.figure("tongue_share", share)
             )
@@ -199,11 +208,7 @@ class Rig:
         if count is None and per_width is not None and self.width is not None:
             each = self.figure("tools_per_width", per_width)
             return self.desk.ledger.work(tools_on_width, self.title("tools"), tools_per_width=each, width=self.width)
-        said = self.item.size_origin == "said"
-        return self.desk.ledger.leaf(
-            "answer" if said else "table", self.title("tools"), count or 1, "", 0, note=self.sized.reason,
-            grade=None if said else "practice", question=f"{self.id}.size" if said else None,
-        )  # fmt: skip
+        return self._sold("tools", count or 1, "")
 
     def _row_draft(self, row_id: str) -> Step:
         desk, pull = self.desk, self.kind.pull
@@ -263,7 +268,7 @@ class Rig:
     @cached_property
     def towed(self) -> Step | None:
         """Pull in kN of the machine on its wheels, uphill where there is a slope; None when it is carried."""
-        if not self.trailed or self.gross is None or not (self.rolls or self.desk.steep):
+        if not self.trailed or not (self.rolls or self.desk.steep) or self.gross is None:
             return None
         desk = self.desk
         rolling = (
@@ -282,3 +287,12 @@ class Rig:
         if len(parts) < 2:
             return next(iter(parts.values()), None)
         return self.desk.ledger.sum(self.title("pull"), parts)
+
+
+def rig_for(desk: Desk, sized: Sized) -> Rig:
+    """The rig of an item on this desk: made once for each size and reason, so that its steps are not written twice."""
+    key = (sized.item.id, sized.size.id, sized.width, sized.reason)
+    found: Rig | None = desk.rigs.get(key)
+    if found is None:
+        found = desk.rigs[key] = Rig(desk, sized)
+    return found

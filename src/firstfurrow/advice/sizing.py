@@ -15,7 +15,7 @@ from firstfurrow.advice.demands.weight import NoGripError
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Fact
 from firstfurrow.advice.plan import Job, Plan, PlannedItem
-from firstfurrow.advice.rig import Rig, Sized
+from firstfurrow.advice.rig import Rig, Sized, rig_for
 from firstfurrow.book.model import Row, Size
 from firstfurrow.mechanics.capacity import (
     effective_capacity,
@@ -49,10 +49,8 @@ def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -
     rigs: list[Rig] = []
     for row in rows:
         if by_track or not rigs:
-            # Only what covers the wheel tracks changes with the class; the rest keeps its rig and its steps.
-            before = {rig.key: rig for rig in rigs}
-            made = (Rig(desk, one) for one in size_items(desk, items, row))
-            rigs = [before.get(rig.key, rig) for rig in made]
+            # Only what covers the wheel tracks changes with the class; the desk keeps the other rigs and their steps.
+            rigs = [rig_for(desk, one) for one in size_items(desk, items, row)]
         if _covers(desk, rigs, row):
             return Settled(row, True)
     return Settled(rows[-1], False)
@@ -60,16 +58,7 @@ def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -
 
 def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
     """The tractor that stands in: typical mass of the class, the loader if there is one, and the driver."""
-    loader = any(s.item.variant.way == "loader" for s in items)
-    key = ("setting", row.id, loader)
-    mass = desk.kept(key)
-    if mass is None:
-        parts: dict[str, Step] = {"tractor": desk.cell("size_classes", row.id, "mass")}
-        if loader:
-            parts["loader"] = desk.cell("size_classes", row.id, "loader_mass")
-        parts["driver"] = desk.choice("operator_mass")
-        mass = desk.keep(key, desk.ledger.sum(desk.say("setting_mass", row=row.name), parts))
-    return Setting(row.id, mass)
+    return Setting(desk, row, any(s.item.variant.way == "loader" for s in items))
 
 
 def _covers(desk: Desk, rigs: Sequence[Rig], row: Row) -> bool:
@@ -84,7 +73,7 @@ def _covers(desk: Desk, rigs: Sequence[Rig], row: Row) -> bool:
         for demand in demands:
             if demand is None:
                 continue
-            has = setting.mass.value if demand.requirement == "mass" else row["pto_power"].planning
+            has = setting.covers if demand.requirement == "mass" else row["pto_power"].planning
             if demand.value > has:
                 return False
     return True
@@ -220,7 +209,8 @@ def _hours(desk: Desk, job: Job) -> Step | None:
     return desk.kept(key) or desk.keep(
         key,
         desk.ledger.work(
-            workable_hours, desk.say("job_workable", job=name), days=desk.fact(job.days, desk.say("job_days", job=name)),
+            workable_hours, desk.say("job_workable", job=name),
+            days=desk.fact(job.days, desk.say("job_days", job=name)),
             hours_a_day=desk.fact(job.hours_a_day, desk.say("job_hours_a_day", job=name)),
             workable=desk.choice("workable_share"),
         ),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given
 from firstfurrow.asking.interview import THAT_IS_ALL, Interview
+from firstfurrow.asking.refs import Ref
 from firstfurrow.book.model import Book
 
 
@@ -15,7 +16,14 @@ def complete(book: Book, answers: Answers) -> Answers:
         if interview.group_closed_by(question) is not None:
             interview = interview.answer(place, Given(THAT_IS_ALL, THAT_IS_ALL))
         elif question.not_sure.how == "refused" and place.item is not None:
-            interview = interview.remove_item(place.item)
+            known = any(item.id == place.item for item in interview.answers.items)
+            interview = interview.remove_item(place.item) if known else _closed(interview)
         else:
             interview = interview.answer(place, NOT_SURE)
     return interview.applies()
+
+
+def _closed(interview: Interview) -> Interview:
+    """No implement was ever named: the list of them is closed empty."""
+    group = next(section.group for section in interview.book.sections if section.group is not None)
+    return interview.answer(Ref(group.closes.id), Given(THAT_IS_ALL, THAT_IS_ALL))

@@ -132,7 +132,8 @@ def roughly(value: float, dimension: str | None, units: Units) -> str:
     working = DIMENSIONS[dimension].working
     unit = reader_unit(dimension, units)
     if unit == working:
-        return show(value, working, units, 0 if value == int(value) else 1 if abs(value) >= 1 else 2, dimension=dimension)
+        places = 0 if value == int(value) else 1 if abs(value) >= 1 else 2
+        return show(value, working, units, places, dimension=dimension)
     there = convert(value, working, unit)
     digits = 1 - math.floor(math.log10(abs(there))) if there else 0
     return f"{format_number(round(there, digits), max(digits, 0))} {unit}"

@@ -35,7 +35,11 @@ def tool_draft(soil_factor: float, A: float, B: float, C: float, speed: float, w
 
 @formula("draft * spread", unit="kN", digits=2, raises="draft spread")
 def spread_draft(draft: float, spread: float) -> float:
-    """Draft within the stated range of its row: `spread` is 1, or 1 minus or plus the row's range."""
+    """Draft within the stated range of its row: `spread` is 1, or 1 minus or plus the row's range.
+
+    >>> round(spread_draft(draft=8.32, spread=1.4), 2)
+    11.65
+    """
     return draft * spread
 
 
@@ -51,7 +55,11 @@ def band_draft(force_per_width: float, width: float) -> float:
 
 @formula("force_per_tool * tools", unit="kN", digits=2, raises="force_per_tool tools", grade="practice")
 def tools_draft(force_per_tool: float, tools: float) -> float:
-    """Draft in kN from a band in kN for each tool."""
+    """Draft in kN from a band in kN for each tool.
+
+    >>> tools_draft(force_per_tool=2.5, tools=3)
+    7.5
+    """
     return force_per_tool * tools
 
 

@@ -8,7 +8,7 @@ from firstfurrow.reasoning import NoSolutionError, formula
 
 
 @formula(
-    "(pull * 1000 / 9.80665 - grip * pressed_on) / "
+    "max(pull * 1000 / 9.80665 - grip * pressed_on, 0) / "
     "(grip * driven_share * cos(angle) - (1 - driven_share) * rolling * cos(angle) - sin(angle))",
     unit="kg", digits=0, raises="pull rolling angle", lowers="grip pressed_on driven_share",
 )  # fmt: skip
@@ -42,4 +42,4 @@ def mass_for_pull(
     left = grip * driven_share * cosine - (1 - driven_share) * rolling * cosine - sine
     if left <= 0:
         raise NoSolutionError("the wheels cannot grip enough to climb this slope at all, however heavy the tractor is")
-    return (pull * 1000 / 9.80665 - grip * pressed_on) / left
+    return max(pull * 1000 / 9.80665 - grip * pressed_on, 0) / left

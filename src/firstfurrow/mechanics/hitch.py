@@ -56,19 +56,31 @@ def lift_at_ball_ends(load: float, distance: float, link: float, movement: float
 
 @formula("load / movement", unit="kg", digits=0, raises="load", lowers="movement")
 def lift_where_it_hangs(load: float, movement: float) -> float:
-    """Lift in kg at the load's own centre."""
+    """Lift in kg at the load's own centre.
+
+    >>> round(lift_where_it_hangs(load=430, movement=0.85))
+    506
+    """
     return load / movement
 
 
 @formula("empty + carried", unit="kg", digits=0, raises="empty carried")
 def gross_mass(empty: float, carried: float) -> float:
-    """Mass in kg with what it carries."""
+    """Mass in kg with what it carries.
+
+    >>> gross_mass(empty=150, carried=600)
+    750
+    """
     return empty + carried
 
 
 @formula("mass_per_width * width", unit="kg", digits=0, raises="mass_per_width width", grade="practice")
 def mass_of_width(mass_per_width: float, width: float) -> float:
-    """Mass in kg of a tool rated by width."""
+    """Mass in kg of a tool rated by width.
+
+    >>> mass_of_width(mass_per_width=240, width=1.5)
+    360.0
+    """
     return mass_per_width * width
 
 

@@ -21,7 +21,11 @@ def cylinder_volume(bore: float, stroke: float) -> float:
 
 @formula("volume / seconds * 60", unit="L/min", digits=1, raises="volume", lowers="seconds")
 def flow_for_time(volume: float, seconds: float) -> float:
-    """Flow in L/min that moves `volume` (L) in `seconds`."""
+    """Flow in L/min that moves `volume` (L) in `seconds`.
+
+    >>> round(flow_for_time(volume=0.62, seconds=3), 1)
+    12.4
+    """
     return volume / seconds * 60
 
 

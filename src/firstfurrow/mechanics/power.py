@@ -114,7 +114,11 @@ def rotary_power(a: float, b: float, width: float, c: float, feed: float) -> flo
 
 @formula("mean * spread", unit="kW", digits=2, raises="mean spread")
 def spread_power(mean: float, spread: float) -> float:
-    """Mean shaft power within the stated range of its row."""
+    """Mean shaft power within the stated range of its row.
+
+    >>> spread_power(mean=8.0, spread=1.5)
+    12.0
+    """
     return mean * spread
 
 
@@ -130,7 +134,11 @@ def shaft_power_installed(installed: float, climb: float, ratio: float) -> float
 
 @formula("mean * reserve + travel / ratio", unit="kW", digits=1, raises="mean reserve travel", lowers="ratio")
 def shaft_power_computed(mean: float, reserve: float, travel: float, ratio: float) -> float:
-    """Shaft power in kW by the published mean with our reserve, plus moving tractor and machine."""
+    """Shaft power in kW by the published mean with our reserve, plus moving tractor and machine.
+
+    >>> round(shaft_power_computed(mean=8.0, reserve=1.25, travel=3.0, ratio=0.77), 1)
+    13.9
+    """
     return mean * reserve + travel / ratio
 
 
@@ -148,7 +156,11 @@ def oil_power(pressure: float, flow: float, efficiency: float) -> float:
 
 @formula("shaft + oil", unit="kW", digits=1, raises="shaft oil")
 def with_oil(shaft: float, oil: float) -> float:
-    """Shaft power in kW with the oil motors that run at the same time."""
+    """Shaft power in kW with the oil motors that run at the same time.
+
+    >>> with_oil(shaft=30.0, oil=8.5)
+    38.5
+    """
     return shaft + oil
 
 

@@ -245,9 +245,10 @@ class _Page:
             )
         if outcome.sure is None and outcome.with_later is not None:
             parts.append(self.say("only_later"))
-        elif outcome.sure is not None and outcome.with_later is not None and outcome.sure is not outcome.with_later:
-            if outcome.sure.shown != outcome.with_later.shown:
-                parts.append(self.say("sure_and_later", sure=outcome.sure.shown, later=outcome.with_later.shown))
+        elif outcome.sure is not None and outcome.with_later is not None:
+            sure, later = outcome.sure.shown, outcome.with_later.shown
+            if sure != later:
+                parts.append(self.say("sure_and_later", sure=sure, later=later))
         return " ".join(parts)
 
     def _working(self, top: Step, widest: Strictest) -> Working:

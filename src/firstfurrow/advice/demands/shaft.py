@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.desk import Desk
-from firstfurrow.advice.facts import decimals
 from firstfurrow.advice.rig import Rig
 from firstfurrow.book.model import Figure, ShaftDrive
 from firstfurrow.mechanics.engine import altitude_loss, rated_at_sea_level
@@ -34,7 +34,7 @@ _HARD = {"woody", "hard_thick", "wet_deep", "clay"}
 
 def power(rig: Rig, setting: Setting) -> Demand | None:
     """PTO power of one hookup: the shaft's own work, or drawbar work expressed at the PTO."""
-    key = (rig.key, "power", setting.mass.id)
+    key = (rig.key, "power", setting.key)
     top = rig.desk.kept(key)
     if top is None:
         worked = _shaft_work(rig, setting) if rig.shaft is not None else _drawbar_work(rig, setting)
@@ -86,7 +86,7 @@ def _shaft_work(rig: Rig, setting: Setting) -> Step | None:
     desk = rig.desk
     installed = _once(rig, "installed", lambda: _installed(rig, shaft))
     computed = _once(rig, "computed", lambda: _computed(rig, shaft))
-    if rig.speed is not None:
+    if rig.kind.speed is not None:
         climb = _climb(rig, setting) if desk.steep else None
         if installed is not None and climb is not None:
             installed = desk.ledger.work(
@@ -131,13 +131,10 @@ def _installed(rig: Rig, shaft: ShaftDrive) -> Step | None:
 
 def _placed(rig: Rig, shaft: ShaftDrive, band: Figure, *, whole: bool) -> Step:
     desk = rig.desk
-    digits = decimals(band.low, band.planning, band.high)
 
     def end(name: str, value: float) -> Step:
-        return desk.ledger.leaf(
-            "table", rig.title(f"kind.power_{name}"), value, band.unit, digits, grade=band.grade, source=band.source,
-            where=band.where, derived_from=band.derived_from, note=band.note,
-        )  # fmt: skip
+        exact = replace(band, low=value, planning=value, high=value)
+        return desk.figure((rig.key, "power", name), exact, rig.title(f"kind.power_{name}"))
 
     return desk.ledger.work(
         band_place_power if whole else band_place, rig.title("power_in_band"), low=end("low", band.low),
@@ -223,27 +220,24 @@ def _pressure_of(rig: Rig) -> Figure | None:
 
 def _drawbar_work(rig: Rig, setting: Setting) -> Step | None:
     """Drawbar work as PTO power: reserve on the draft, none on rolling and grade."""
-    if rig.pull is None or rig.speed is None:
+    if rig.kind.speed is None or rig.pull is None:
         return None
     desk = rig.desk
-    nothing = desk.constant(desk.say("no_draft"), 0, "kW")
     draft = (
-        desk.ledger.work(drawbar_power, rig.title("draft_power"), pull=rig.draft, speed=rig.speed)
+        desk.ledger.work(drawbar_power, rig.title("draft_power"), pull=rig.draft, speed=_known(rig.speed))
         if rig.draft is not None
-        else nothing
+        else desk.constant(desk.say("no_draft"), 0, "kW")
     )
     moving = {}
     if rig.towed is not None:
-        speed = rig.climb_speed if desk.steep else rig.speed
-        assert speed is not None
+        speed = _known(rig.climb_speed if desk.steep else rig.speed)
         moving["towed"] = desk.ledger.work(drawbar_power, rig.title("towed_power"), pull=rig.towed, speed=speed)
     if desk.steep:
         moving["tractor"] = _climb(rig, setting, with_implement=not rig.trailed)
-    climb = (
-        desk.ledger.sum(rig.title("moving_power"), moving)
-        if len(moving) > 1
-        else next(iter(moving.values()), desk.constant(desk.say("no_climb"), 0, "kW"))
-    )
+    if len(moving) > 1:
+        climb = desk.ledger.sum(rig.title("moving_power"), moving)
+    else:
+        climb = next(iter(moving.values()), None) or desk.constant(desk.say("no_climb"), 0, "kW")
     return desk.ledger.work(
         shaft_power_of_pull, rig.title("shaft_power_of_pull"), draft_power=draft,
         reserve=desk.choice("reserve_draft"), climb=climb, ratio=_ratio(desk),
@@ -253,34 +247,38 @@ def _drawbar_work(rig: Rig, setting: Setting) -> Step | None:
 # ------------------------------------------------------------------------ parts
 
 
+def _known(step: Step | None) -> Step:
+    """A speed of a kind that has one."""
+    assert step is not None
+    return step
+
+
 def _ratio(desk: Desk) -> Step:
     return desk.pick_cell(desk.plan.surface, "surfaces", "power_ratio_front_assist")
 
 
-def _moved(rig: Rig, setting: Setting, with_implement: bool) -> Step:
+def _moved(rig: Rig, setting: Setting, *, with_implement: bool) -> Step:
     if not with_implement or rig.gross is None:
         return setting.mass
-    key = (rig.key, "moved", setting.mass.id)
+    key = (rig.key, "moved", setting.key)
     return rig.desk.kept(key) or rig.desk.keep(
         key, rig.desk.ledger.work(gross_mass, rig.title("moved"), empty=setting.mass, carried=rig.gross)
     )
 
 
 def _climb(rig: Rig, setting: Setting, *, with_implement: bool = True) -> Step:
-    assert rig.climb_speed is not None
+    moved = _moved(rig, setting, with_implement=with_implement)
     return rig.desk.ledger.work(
-        climb_power, rig.title("climb"), mass=_moved(rig, setting, with_implement), angle=rig.desk.angle(),
-        speed=rig.climb_speed,
-    )  # fmt: skip
+        climb_power, rig.title("climb"), mass=moved, angle=rig.desk.angle(), speed=_known(rig.climb_speed)
+    )
 
 
 def _travel(rig: Rig, setting: Setting, climb: Step | None) -> Step:
     """Rolling, and grade where there is one, of tractor and machine."""
-    assert rig.speed is not None
     desk = rig.desk
     rolling = desk.ledger.work(
-        rolling_power, rig.title("rolling"), mass=_moved(rig, setting, True),
-        rolling=desk.pick_cell(desk.plan.surface, "surfaces", "rolling"), angle=desk.angle(), speed=rig.speed,
+        rolling_power, rig.title("rolling"), mass=_moved(rig, setting, with_implement=True),
+        rolling=desk.pick_cell(desk.plan.surface, "surfaces", "rolling"), angle=desk.angle(), speed=_known(rig.speed),
     )  # fmt: skip
     return rolling if climb is None else desk.ledger.sum(rig.title("travel"), {"rolling": rolling, "climb": climb})
 

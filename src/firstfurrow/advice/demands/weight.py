@@ -31,7 +31,7 @@ def mass(rig: Rig) -> Demand | None:
     desk = rig.desk
     kept = desk.kept((rig.key, "mass_for_pull"))
     if kept is not None:
-        return Demand("mass", rig.id, rig.name, max(kept.value, 0), kept)
+        return Demand("mass", rig.id, rig.name, kept.value, kept)
     tongue = rig.sized.size.tongue or rig.variant.tongue or rig.kind.tongue
     pressed = (
         desk.figure((rig.key, "tongue", "low"), tongue, rig.title("pressed_on"), at="low")
@@ -55,4 +55,4 @@ def mass_of_pull(desk: Desk, hookup: str, name: str, pull: Step, pressed: Step) 
         )  # fmt: skip
     except NoSolutionError as reason:
         raise NoGripError(hookup, name, str(reason)) from None
-    return Demand("mass", hookup, name, max(top.value, 0), top)
+    return Demand("mass", hookup, name, top.value, top)
