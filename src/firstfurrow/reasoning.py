@@ -87,16 +87,18 @@ def evaluate(text: str, values: Mapping[str, float]) -> float:
 
 
 def _walk(node: ast.expr, values: Mapping[str, float]) -> float:
-    if isinstance(node, ast.Constant) and isinstance(node.value, (int, float)):
-        return node.value
+    if isinstance(node, ast.Constant) and type(node.value) in (int, float):
+        return float(node.value)  # type: ignore[arg-type]
     if isinstance(node, ast.Name):
         return values[node.id]
-    if isinstance(node, ast.BinOp):
+    if isinstance(node, ast.BinOp) and type(node.op) in _OPERATORS:
         return _OPERATORS[type(node.op)](_walk(node.left, values), _walk(node.right, values))
-    if isinstance(node, ast.UnaryOp):
+    if isinstance(node, ast.UnaryOp) and type(node.op) in _OPERATORS:
         return _OPERATORS[type(node.op)](_walk(node.operand, values))
-    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and not node.keywords:
-        return FUNCTIONS[node.func.id](*(_walk(argument, values) for argument in node.args))
+    if isinstance(node, ast.Call) and not node.keywords and isinstance(node.func, ast.Name):
+        function = FUNCTIONS.get(node.func.id)
+        if function is not None:
+            return function(*(_walk(argument, values) for argument in node.args))
     raise ValueError(f"not allowed in a formula: {ast.unparse(node)}")
 
 
@@ -402,7 +404,8 @@ def ancestors(top: Step) -> list[Step]:
 def ends(top: Step) -> Ends:
     """Low, planning and high of a step: every leaf below it moved to the end that lowers or raises it.
 
-    A leaf that does both (through different formulas) is tried at both ends; it keeps one value throughout a case.
+    A leaf that does both (through different formulas) is tried at its ends and as planned; it keeps one value
+    throughout a case.
     """
     if top.inputs is None:
         return Ends(_low(top), top.value, _high(top))
@@ -480,7 +483,7 @@ def _tries(
     if not open_:
         yield _run(top, steps, fixed), fixed
         return
-    for picks in itertools.product(*((_low(leaf), _high(leaf)) for leaf in open_)):
+    for picks in itertools.product(*((_low(leaf), float(leaf.value), _high(leaf)) for leaf in open_)):
         leaves = {**fixed, **{leaf.index: value for leaf, value in zip(open_, picks, strict=True)}}
         yield _run(top, steps, leaves), leaves
 

@@ -35,7 +35,7 @@ TYPED: dict[str, tuple[str, ...]] = {
 FINE: dict[str, list[str]] = {
     "area": [f"{x} ha" for x in (0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 1.6, 2, 2.5, 3, 4, 4.5, 5, 6, 7, 8, 10, 14, 20, 30)],
     "time": [f"{x} h" for x in (0.5, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 30)],
-    "mass": [f"{x} kg" for x in (60, 100, 200, 300, 450, 600, 800, 1000, 1500, 2000, 2500, 3000, 4000, 5000)],
+    "mass": [f"{x} kg" for x in (60, 100, 200, 300, 450, 600, 800, 1000, 1500, 2000, 2500, 3000, 4000, 6000)],
     "power": [f"{x} kW" for x in (5, 12, 20, 27, 29, 35, 47, 50, 80)],
 }  # fmt: skip
 LANDS: list[Said] = [
@@ -43,6 +43,7 @@ LANDS: list[Said] = [
     for soil, surface, growth, slope, altitude in (
         ("sand", "firm", "thin", "0 %", "0 m"), ("clay", "firm", "woody", "8 %", "0 m"),
         ("clay", "tilled", "woody", "4 %", "1800 m"), ("loam", "soft", "usual", "5 %", "0 m"),
+        ("loam", "firm", "usual", "14 %", "1800 m"),
     )
 ]  # fmt: skip
 DEEP_TRIES = 300
@@ -84,14 +85,34 @@ def seen(profile: Profile) -> dict[str, Any]:
     }
 
 
-_LAST: list[tuple[Plan, dict[str, Any]]] = []
+_LAST: list[tuple[Plan, dict[str, Any], dict[str, float | None]]] = []
+
+
+def tracked(profile: Profile) -> dict[str, float | None]:
+    """The widths that were chosen to cover the wheel tracks of the size class."""
+    return {
+        note.sized.item.id: note.sized.width
+        for note in profile.hookups
+        if note.sized.item.size is None and note.sized.item.kind.sized_by == "track"
+    }
 
 
 def moved(one: Plan, other: Plan) -> set[str]:
-    """The requirements that differ. The first plan is often the one of the last call: it is worked out once."""
+    """The requirements that differ. The first plan is often the one of the last call: it is worked out once.
+
+    A question names what its answer moves by itself. A tool whose width was left to the program, and that must cover
+    the wheel tracks, grows with the size class, which nearly every answer can move: the question of the size names
+    that, and pairs of plans in which such a tool grew are not looked at here.
+    """
     if not _LAST or _LAST[0][0] != one:
-        _LAST[:] = [(one, seen(MAKER.profile(one[0], strict=False, **one[1])))]
-    before, after = _LAST[0][1], seen(MAKER.profile(other[0], strict=False, **other[1]))
+        profile = MAKER.profile(one[0], strict=False, **one[1])
+        _LAST[:] = [(one, seen(profile), tracked(profile))]
+    _, before, widths = _LAST[0]
+    profile = MAKER.profile(other[0], strict=False, **other[1])
+    grown = tracked(profile)
+    if any(grown[item] != width for item, width in widths.items() if item in grown):
+        return set()
+    after = seen(profile)
     return {id_ for id_ in before if before[id_] != after[id_]}
 
 
@@ -121,7 +142,8 @@ def bases(question: Question) -> Iterator[Plan]:
     """Plans in which an outer question may matter: one implement each, its size chosen and its size said."""
     job = job_of(question)
     if question.id.startswith("tow_"):
-        yield [], {"land_shape": ("slopes",), "slope_up": "5 %", "tow_other": "often", "tow_mass": "900 kg"}
+        for mass, slope in (("900 kg", "5 %"), ("2500 kg", "6 %"), ("2500 kg", "3 %"), ("6000 kg", "9 %")):
+            yield [], {"land_shape": ("slopes",), "slope_up": slope, "tow_other": "often", "tow_mass": mass}
         return
     for kind, build in BUILDS:
         if job is not None and kind.area_job != job:
@@ -170,6 +192,10 @@ def deeper(question: Question, wanted: set[str]) -> set[str]:
     rng = random.Random(question.id)
     job = job_of(question)
     builds = [(k, b) for k, b in BUILDS if job is None or k.area_job == job]
+    if question.id in ("load", "depth"):
+        builds = [(k, b) for k, b in builds if question.id in k.features]
+    if question.id == "brakes":
+        builds = [(k, b) for k, b in builds if "wheels" in k.features]
     found: set[str] = set()
     for _ in range(DEEP_TRIES):
         if wanted <= found or not builds:
@@ -180,12 +206,13 @@ def deeper(question: Question, wanted: set[str]) -> set[str]:
             said[f"{kind.area_job}_area"] = rng.choice(FINE["area"])
             if f"{kind.area_job}_hours" in MAKER.questions:
                 said[f"{kind.area_job}_hours"] = rng.choice(FINE["time"])
+        if question.id.startswith("tow_"):
+            said |= {"tow_other": "often", "tow_mass": rng.choice(FINE["mass"])}
         if question.id == "jobs":
             found |= moved(([item_of(kind, build)], said), ([item_of(kind, build)], {**said, "jobs": ("towing",)}))
             continue
         answers = FINE.get(question.dimension or "") or answers_to(question, kind, build)
-        applies = question.id not in ("load", "depth") or question.id in kind.features
-        if len(answers) < 2 or question.id == "kind" or not applies:
+        if len(answers) < 2 or question.id == "kind":
             continue
         one, other = rng.sample(answers, 2)
         item = item_of(kind, build, when="owned" if question.id in ("mass", "stated_power") else "now")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -374,3 +375,53 @@ def test_the_governing_demand_is_the_strictest_and_the_runner_up_is_next(items: 
         if outcome.requirement.decides == "planning":
             assert one.governed_by.value >= one.runner_up.value, id_
             assert one.planning == one.governed_by.value, id_
+
+
+# ---------------------------------------------------------------- our own choices stand in the book
+
+
+def with_choice(name: str, value: float) -> Maker:
+    """The maker on a book where one of our own choices has another value."""
+    book = MAKER.book
+    table = book.tables["our_choices"]
+    row = table[name]
+    figure = replace(row["value"], low=value, planning=value, high=value)
+    rows = {**table.rows, name: replace(row, figures={**row.figures, "value": figure})}
+    return Maker(replace(book, tables={**book.tables, "our_choices": replace(table, rows=rows)}))
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "kind", "id_", "share"),
+    [
+        ("reserve_draft", 2.5, "mouldboard_plough", "pto_power", 2.0),
+        ("reserve_draft", 2.5, "rotary_tiller", "pto_power", 1.0),
+        ("reserve_rotary", 2.5, "mouldboard_plough", "pto_power", 1.0),
+        ("lift_movement", 0.425, "finish_mower", "lift_at_load", 2.0),
+        ("lift_movement", 0.425, "finish_mower", "lift_ball_ends", 2.0),
+        ("lift_movement", 0.425, "finish_mower", "pto_power", 1.0),
+    ],
+)
+def test_one_of_our_choices_moves_what_it_is_for(name: str, value: float, kind: str, id_: str, share: float) -> None:
+    before = MAKER.profile([{"kind": kind}]).outcomes[id_].widest
+    after = with_choice(name, value).profile([{"kind": kind}]).outcomes[id_].widest
+    assert before is not None
+    assert after is not None
+    assert after.planning == pytest.approx(share * before.planning, rel=0.01)
+
+
+def test_a_larger_reserve_on_shaft_work_raises_what_is_computed_by_a_row() -> None:
+    before, after = (
+        maker.profile([{"kind": "round_baler", "variant": "oil_pickup"}]).outcomes["pto_power"].widest
+        for maker in (MAKER, with_choice("reserve_rotary", 2.5))
+    )
+    assert before is not None
+    assert after is not None
+    assert after.high > before.high
+
+
+@pytest.mark.parametrize(("opening", "choice"), [("gate_width", "gate_margin"), ("door_width", "door_margin")])
+def test_the_room_beside_is_taken_off_the_opening(opening: str, choice: str) -> None:
+    said: Said = {opening: "4 m"}
+    one = with_choice(choice, 1.5).profile([{"kind": "finish_mower"}], **said).outcomes["width_most"].widest
+    assert one is not None
+    assert one.stated == pytest.approx(2.5)

@@ -173,6 +173,7 @@ def test_what_was_typed_stands_first_and_its_conversion_gives_what_the_plan_uses
             dimension = next(d for d in DIMENSIONS.values() if d.working == step.unit and typed.unit in d.units)
             exact = parse(f"{typed.value:.12g} {typed.unit}", dimension.name).working
             assert step.value == pytest.approx(exact, abs=0.51 * 10**-step.digits), (name, step.title, profile.units)
+            assert step.value == pytest.approx(exact, rel=0.005), (name, step.title, "rounded too coarsely")
 
 
 @pytest.mark.parametrize(("units", "land"), CASES)

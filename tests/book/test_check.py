@@ -168,7 +168,7 @@ requirements:
     "sources.yaml": "sources: [{id: book_a, title: A, publisher: P}]\n",
     "guides.yaml": "guides: [{id: pace, title: Pacing, steps: [Walk 10 steps.]}]\n",
     "glossary.yaml": "words: {PTO: the turning shaft}\n",
-    "messages.yaml": "messages: {hello: Type 1 or 2.}\n",
+    "messages.yaml": "messages: {thanks: Type 1 or 2.}\n",
     "settings.yaml": "{home: {title: H, intro: I}, floor: {title: F, intro: I}, class: {title: C, intro: I}}\n",
 }
 
@@ -374,3 +374,26 @@ def test_problems_sort_by_file_and_line() -> None:
     mixed = [Problem("b", 1, 1, "x."), Problem("a", 10, 1, "x."), Problem("a", 9, 3, "x."), Problem("a", 0, 0, "x.")]
     assert [str(p) for p in sorted(mixed)] == ["a: x.", "a:9:3: x.", "a:10:1: x.", "b:1:1: x."]
     assert did_you_mean("soill", ["soil", "stones"]) == ' Did you mean "soil"?'
+
+
+def test_an_edited_sentence_may_only_use_slots_that_are_filled(tmp_path: Path) -> None:
+    import shutil
+
+    from firstfurrow.book.load import load
+    from firstfurrow.book.places import book_folder
+
+    copy = tmp_path / "book"
+    shutil.copytree(book_folder(), copy)
+    path = copy / "reasons.yaml"
+    text = path.read_text(encoding="utf-8")
+    assert not check(copy)
+    path.write_text(text.replace('moved: "mass that climbs: tractor and {item}"', "moved: one heavy {thing}"), "utf-8")
+    [problem] = check(copy)
+    assert "reasons.yaml:" in str(problem)
+    assert "{thing} is not filled in here; there is item" in str(problem)
+    path.write_text(text.replace("  your_land: your land\n", "  your_lnad: my land\n"), encoding="utf-8")
+    [problem] = check(copy)
+    assert 'Did you mean "your_land"?' in str(problem)
+    path.unlink()
+    assert not check(copy)
+    assert load(copy).messages["reason.your_land"] == "your land"  # the shipped sentence stands in

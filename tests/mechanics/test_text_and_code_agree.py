@@ -50,10 +50,12 @@ RANGES: dict[str, tuple[float, float]] = {
     "flow": (5, 100), "load": (10, 3000), "distance": (0.1, 3), "link": (0.8, 4), "test": (0.5, 0.7),
     "movement": (0.7, 1), "empty": (20, 3000), "carried": (0, 5000), "mass_per_width": (50, 900),
     "at_610": (200, 1999), "ball_ends": (2000, 5000), "opening": (1, 12), "margin": (0, 1),
+    "towed": (50, 9000),
 }  # fmt: skip
 OWN_RANGES: dict[tuple[str, str], tuple[float, float]] = {
     ("engine_power_usual", "share"): (0.7, 0.95), ("shaft_torque", "speed"): (400, 2200),
     ("oil_power", "efficiency"): (0.6, 1), ("mass_for_pull", "angle"): (0, 6), ("lift_between", "distance"): (0, 0.61),
+    ("mass_to_hold", "ratio"): (0.8, 2),
 }  # fmt: skip
 
 

@@ -40,6 +40,13 @@ def hump(x: float) -> float:
     return x * (10 - x)
 
 
+@formula("12 / x", unit="", digits=1, either="x")
+def narrow(x: float) -> float:
+    if x <= 0:
+        raise NoSolutionError("too narrow")
+    return 12 / x
+
+
 def table(ledger: Ledger, value: float, low: float | None = None, high: float | None = None, digits: int = 3) -> Step:
     return ledger.leaf("table", "a figure", value, "kg", digits, low=low, high=high, grade="practice")
 
@@ -176,6 +183,13 @@ def test_no_solution_at_the_unfavourable_end_is_none_not_a_number() -> None:
     ledger = Ledger()
     reach = ends(ledger.work(shared, "share", load=table(ledger, 10, 8, 12), left=table(ledger, 2, 0, 4)))
     assert (reach.low, reach.planning, reach.high) == (2, 5, None)
+
+
+def test_one_open_end_without_solution_leaves_the_high_case_without_one() -> None:
+    ledger = Ledger()
+    reach = ends(ledger.work(narrow, "narrow", x=table(ledger, 3, 0, 4)))
+    assert (reach.planning, reach.high) == (4, None)
+    assert reach.low == 3
 
 
 def test_every_case_rounds_at_each_step_as_the_planned_one_does() -> None:

@@ -83,7 +83,7 @@ def refusals_of(
     """Slopes that no planned work should be done on."""
     found: list[Refusal] = []
     if plan.side_slope is not None:
-        behind = any(s.item.variant.way in ("three_point", "drawbar") for s in items)
+        behind = plan.tow is not None or any(s.item.variant.way in ("three_point", "drawbar") for s in items)
         most = desk.book.choice("side_slope_most_behind" if behind else "side_slope_most").planning
         if plan.side_slope.value > most:
             id_ = "refusal_side_slope_behind" if behind else "refusal_side_slope"
@@ -94,16 +94,17 @@ def refusals_of(
                     (desk.say("refusal_side_slope_way"),), desk.say("refusal_side_slope_caution"),
                 )
             )  # fmt: skip
-    for reason in no_grip:
-        surface = desk.book.tables["surfaces"].rows[plan.surface.value]
-        found.append(
-            Refusal(
-                desk.say("refusal_grip_title", item=reason.name),
-                desk.say(
-                    "refusal_grip", item=reason.name, slope=f"{plan.slope_up.value:.0f}", surface=surface.name,
-                    grip=f"{surface['grip'].planning:g}",
-                ),
-                (desk.say("refusal_grip_way"),), desk.say("refusal_grip_caution"),
-            )
-        )  # fmt: skip
+    surface = desk.book.tables["surfaces"].rows[plan.surface.value]
+    slope, grip = plan.slope_up.value, surface["grip"].planning
+    # With all wheels driven a load has no answer just where the tractor alone has none.
+    if (items or plan.tow is not None) and grip <= slope / 100:
+        names = list(dict.fromkeys(reason.name for reason in no_grip)) or [desk.say("the_tractor_alone")]
+        for name in names:
+            said = desk.say("refusal_grip", slope=f"{slope:.0f}", surface=surface.name, grip=f"{grip:g}")
+            found.append(
+                Refusal(
+                    desk.say("refusal_grip_title", item=name), said, (desk.say("refusal_grip_way"),),
+                    desk.say("refusal_grip_caution"),
+                )
+            )  # fmt: skip
     return tuple(found)

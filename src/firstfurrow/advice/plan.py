@@ -46,6 +46,7 @@ class PlannedItem:
     options: tuple[str, ...] = ()
     links: tuple[str, ...] = ()
     variant_said: bool = True
+    brakes: bool = False
 
     @property
     def name(self) -> str:
@@ -60,6 +61,7 @@ class Tow:
     mass: Fact
     axles: str
     brakes: str
+    place: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,7 +236,10 @@ class _Planner:
         mass = self._asked("tow_mass")
         if mass is None:
             return None
-        return Tow(mass, self.pick("tow_axles", "one_axle").value, self.pick("tow_brakes", "no_brakes").value)
+        return Tow(
+            mass, self.pick("tow_axles", "one_axle").value, self.pick("tow_brakes", "no_brakes").value,
+            self.pick("tow_place", "both").value,
+        )  # fmt: skip
 
     # -- one implement
 
@@ -255,6 +260,7 @@ class _Planner:
             load=self._item_fact("load", given, item), depth=self._item_fact("depth", given, item),
             mass=self._item_fact("mass", given, item), stated_power=self._item_fact("stated_power", given, item),
             options=options, links=links, variant_said=said,
+            brakes=self._item_pick("brakes", given.get("brakes"), item, "no_brakes") == "has_brakes",
         )  # fmt: skip
 
     def _item_fact(self, question_id: str, given: Mapping[str, Given], item: str) -> Fact | None:

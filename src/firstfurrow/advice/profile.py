@@ -9,11 +9,11 @@ from typing import Literal
 from firstfurrow.advice import deciding as ranking
 from firstfurrow.advice.assumed import assumed
 from firstfurrow.advice.conflicts import Conflict, Refusal, conflicts_of, refusals_of
-from firstfurrow.advice.demands import Demand, ceilings, demands_of, drawbar, weight
+from firstfurrow.advice.demands import Demand, ceilings, demands_of, other_load, weight
 from firstfurrow.advice.demands.demand import Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Assumption, LeftOut
-from firstfurrow.advice.plan import Plan, PlannedItem, make_plan
+from firstfurrow.advice.plan import Plan, PlannedItem, Tow, make_plan
 from firstfurrow.advice.rig import Rig, Sized, rig_for
 from firstfurrow.advice.sizing import Settled, hours_of, job_of, setting_for, settle, size_items
 from firstfurrow.advice.strictest import Strictest, strictest
@@ -130,12 +130,11 @@ def _run(
     settled: Settled,
 ) -> _Run:
     sized = size_items(desk, items, settled.size_class)
-    setting = setting_for(desk, settled.size_class, sized) if sized else None
+    setting = setting_for(desk, settled.size_class, sized)
     demands: list[Demand] = []
     rigs: list[Rig] = []
     no_grip: list[weight.NoGripError] = []
     for one in sized:
-        assert setting is not None
         rig = rig_for(desk, one)
         rigs.append(rig)
         demands += _demands(rig, setting, known)
@@ -144,7 +143,7 @@ def _run(
         except weight.NoGripError as reason:
             no_grip.append(reason)
     if plan.tow is not None:
-        demands += _towed(desk, plan, known, no_grip)
+        demands += _towed(desk, plan.tow, setting, known, no_grip)
     if "space" not in known:
         known["space"] = tuple(ceilings.demands(desk))
     demands += known["space"]
@@ -161,19 +160,20 @@ def _demands(rig: Rig, setting: Setting, known: dict[object, tuple[Demand, ...]]
 
 
 def _towed(
-    desk: Desk, plan: Plan, known: dict[object, tuple[Demand, ...]], no_grip: list[weight.NoGripError]
+    desk: Desk,
+    tow: Tow,
+    setting: Setting,
+    known: dict[object, tuple[Demand, ...]],
+    no_grip: list[weight.NoGripError],
 ) -> tuple[Demand, ...]:
-    assert plan.tow is not None
-    if "tow" not in known:
-        found = list(drawbar.other_load(desk, plan.tow))
-        pull = next(d for d in found if d.requirement == "drawbar_pull")
-        nothing = desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
-        try:
-            found.append(weight.mass_of_pull(desk, pull.hookup, pull.name, pull.top, nothing))
-        except weight.NoGripError as reason:
-            no_grip.append(reason)
-        known["tow"] = tuple(found)
-    return known["tow"]
+    key = ("tow", setting.key)
+    if key not in known:
+        known[key] = other_load.demands(desk, tow, setting)
+    try:
+        return (*known[key], other_load.mass(desk, tow))
+    except weight.NoGripError as reason:
+        no_grip.append(reason)
+        return known[key]
 
 
 # ----------------------------------------------------------------------- outcomes

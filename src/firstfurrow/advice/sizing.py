@@ -6,12 +6,12 @@ class is found by walking the classes upward: the first whose own mass and shaft
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
+from firstfurrow.advice.demands import other_load, shaft, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
-from firstfurrow.advice.demands.every import power_and_mass
-from firstfurrow.advice.demands.weight import NoGripError
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Fact
 from firstfurrow.advice.plan import Job, Plan, PlannedItem
@@ -64,18 +64,22 @@ def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
 def _covers(desk: Desk, rigs: Sequence[Rig], row: Row) -> bool:
     """True when the class covers power and mass of all items worked out with its own mass."""
     setting = setting_for(desk, row, [rig.sized for rig in rigs])
+    tow = desk.plan.tow
+    asked: list[Callable[[], Demand | None]] = []
     for rig in rigs:
-        demands: tuple[Demand | None, ...]
+        asked += (partial(shaft.power, rig, setting), partial(weight.mass, rig))
+    if tow is not None:
+        asked += (partial(other_load.power, desk, tow, setting), partial(other_load.mass, desk, tow))
+    for ask in asked:
         try:
-            demands = power_and_mass(rig, setting)
-        except NoGripError:
-            demands = ()
-        for demand in demands:
-            if demand is None:
-                continue
-            has = setting.covers if demand.requirement == "mass" else row["pto_power"].planning
-            if demand.value > has:
-                return False
+            demand = ask()
+        except weight.NoGripError:
+            continue  # refused elsewhere: no class covers it
+        if demand is None:
+            continue
+        has = setting.covers if demand.requirement == "mass" else row["pto_power"].planning
+        if demand.value > has:
+            return False
     return True
 
 

@@ -138,6 +138,7 @@ _FEATURE_WORDS = {
     "oil": "is moved by oil",
     "oil_options": "can have more things moved by oil",
     "three_point": "hangs on the three arms",
+    "wheels": "is always pulled on its own wheels",
     "drawbar": "is pulled",
     "loader": "sits on the front loader",
     "mid_mount": "hangs under the tractor",

@@ -19,6 +19,7 @@ SINGLE: Mapping[str, str] = {
     "messages.yaml": "messages",
     "settings.yaml": "settings",
 }
+MAY_BE_LEFT_OUT: Mapping[str, str] = {"reasons.yaml": "messages", "report.yaml": "messages"}
 FOLDERS: Mapping[str, tuple[str, str]] = {  # key of book.yaml: folder, schema
     "sections": ("sections", "section"),
     "families": ("implements", "family"),
@@ -82,6 +83,9 @@ class Files:
                     self._take(f"{where}/{name}.yaml", schema)
         for name, schema in SINGLE.items():
             self._take(name, schema)
+        for name, schema in MAY_BE_LEFT_OUT.items():
+            if (folder / name).exists():
+                self._take(name, schema)
 
     def _take(self, name: str, schema: str) -> bool:
         try:

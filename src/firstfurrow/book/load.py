@@ -13,6 +13,7 @@ from firstfurrow.book.model import Book, Family, Kind, Section, Table
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.yaml_strict import read
 
+SENTENCES: Mapping[str, str] = {"messages.yaml": "", "reasons.yaml": "reason.", "report.yaml": "report."}
 LINKS = "links"  # the family of kinds that are never items: hydraulic top and side link
 
 
@@ -33,6 +34,16 @@ def load(folder: Path | None = None, checked: bool = False) -> Book:
 
         require(place)
     return _lazy(place)
+
+
+def sentences(place: Path) -> dict[str, str]:
+    """Every sentence of a book by id. What an edited book does not say, the shipped one says for it."""
+    found = {} if place == book_folder() else sentences(book_folder())
+    for name, before in SENTENCES.items():
+        if (place / name).is_file():
+            texts: Mapping[str, str] = read(place / name, name)["messages"]
+            found |= {f"{before}{id_}": text for id_, text in texts.items()}
+    return found
 
 
 def _lazy(place: Path) -> Book:
@@ -72,12 +83,6 @@ def _lazy(place: Path) -> Book:
         sources=LazyMapping(lambda: {s["id"]: tables.source(s) for s in data("sources.yaml")["sources"]}),
         guides=LazyMapping(lambda: {g["id"]: tables.guide(g) for g in data("guides.yaml")["guides"]}),
         glossary=LazyMapping(lambda: dict(data("glossary.yaml")["words"])),
-        messages=LazyMapping(
-            lambda: {
-                **data("messages.yaml")["messages"],
-                **{f"reason.{id_}": text for id_, text in data("reasons.yaml")["messages"].items()},
-                **{f"report.{id_}": text for id_, text in data("report.yaml")["messages"].items()},
-            }
-        ),
+        messages=LazyMapping(lambda: sentences(place)),
         settings=LazyMapping(lambda: dict(data("settings.yaml"))),
     )

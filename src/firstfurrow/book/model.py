@@ -294,6 +294,8 @@ class Kind:
             found.add("sizes")
         if self.size_is == "width":
             found.add("width")
+        if self.rolls and "three_point" not in ways:
+            found.add("wheels")
         if self.asks_load:
             found.add("load")
         if self.asks_depth:

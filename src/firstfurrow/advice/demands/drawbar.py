@@ -6,10 +6,7 @@ from collections.abc import Iterator
 
 from firstfurrow.advice.demands.demand import Demand
 from firstfurrow.advice.desk import Desk
-from firstfurrow.advice.plan import Tow
 from firstfurrow.advice.rig import Rig
-from firstfurrow.mechanics.draft import towed_pull
-from firstfurrow.mechanics.drawbar import tongue_load
 from firstfurrow.reasoning import Step
 
 
@@ -61,19 +58,3 @@ def _pin_distance(rig: Rig) -> Iterator[Demand]:
         rig.title("pin_distance", distance=shown), value, grade=cell.grade, source=cell.source, where=cell.where
     )
     yield Demand("shaft_to_pin", rig.id, rig.name, value, step)
-
-
-def other_load(desk: Desk, tow: Tow) -> Iterator[Demand]:
-    """The heaviest other thing on wheels: pull and vertical load."""
-    name = desk.say("tow_name")
-    mass = desk.fact(tow.mass, desk.say("tow_mass"))
-    pull = desk.ledger.work(
-        towed_pull, desk.say("towed", item=name), mass=mass,
-        rolling=desk.pick_cell(desk.plan.surface, "surfaces", "rolling"), angle=desk.angle(),
-    )  # fmt: skip
-    yield Demand("drawbar_pull", "tow", name, pull.value, pull)
-    if tow.axles == "one_axle":
-        tongue = desk.ledger.work(
-            tongue_load, desk.say("tongue", item=name), mass=mass, share=desk.choice("tongue_share")
-        )
-        yield Demand("drawbar_vertical", "tow", name, tongue.value, tongue)

@@ -7,17 +7,6 @@ from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.rig import Rig
 
 
-def power_and_mass(rig: Rig, setting: Setting) -> tuple[Demand | None, Demand | None]:
-    """The two demands that the size class is found by.
-
-    Raises
-    ------
-    NoGripError
-        When no mass is enough on this slope and surface.
-    """
-    return shaft.power(rig, setting), weight.mass(rig)
-
-
 def demands_of(rig: Rig, setting: Setting) -> tuple[Demand, ...]:
     """Everything that this hookup asks of the tractor. Grip is left out where there is none (see `weight`)."""
     found: list[Demand] = []

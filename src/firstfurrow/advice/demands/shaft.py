@@ -40,7 +40,7 @@ def power(rig: Rig, setting: Setting) -> Demand | None:
         worked = _shaft_work(rig, setting) if rig.shaft is not None else _drawbar_work(rig, setting)
         if worked is None:
             return None
-        top = rig.desk.keep(key, _at_altitude(rig, worked))
+        top = rig.desk.keep(key, at_altitude(rig.desk, rig.name, worked))
     return Demand("pto_power", rig.id, rig.name, top.value, top)
 
 
@@ -283,9 +283,8 @@ def _travel(rig: Rig, setting: Setting, climb: Step | None) -> Step:
     return rolling if climb is None else desk.ledger.sum(rig.title("travel"), {"rolling": rolling, "climb": climb})
 
 
-def _at_altitude(rig: Rig, top: Step) -> Step:
+def at_altitude(desk: Desk, name: str, top: Step) -> Step:
     """Rated power at sea level that leaves this much at the buyer's height; unchanged on low ground."""
-    desk = rig.desk
     altitude = desk.plan.altitude
     if altitude.high <= desk.book.choice("altitude_free").planning:
         return top
@@ -297,4 +296,4 @@ def _at_altitude(rig: Rig, top: Step) -> Step:
             loss_per_step=desk.choice("altitude_loss"),
         ),
     )  # fmt: skip
-    return desk.ledger.work(rated_at_sea_level, rig.title("rated"), power=top, loss=loss)
+    return desk.ledger.work(rated_at_sea_level, desk.say("rated", item=name), power=top, loss=loss)
