@@ -102,7 +102,11 @@ def _parser() -> argparse.ArgumentParser:
 def _book(parsed: argparse.Namespace) -> Book:
     from firstfurrow.book.load import load
 
-    return load(parsed.book, checked=parsed.book is not None)
+    if parsed.book is not None:
+        from firstfurrow.book.check import require
+
+        require(parsed.book)
+    return load(parsed.book)
 
 
 # ---------------------------------------------------------------------- commands

@@ -9,6 +9,7 @@ import pytest
 
 from firstfurrow.book import load as load_module
 from firstfurrow.book import yaml_strict
+from firstfurrow.book.check import require
 from firstfurrow.book.implements import kind as make_kind
 from firstfurrow.book.lazy import LazyFiles, LazyMapping, LazySequence
 from firstfurrow.book.load import load
@@ -201,7 +202,7 @@ def test_a_checked_book_is_refused_with_its_places(tmp_path: Path) -> None:
     land.write_text(land.read_text(encoding="utf-8").replace("dimension: area", "dimension: aera", 1), encoding="utf-8")
     assert load(copy).id == "firstfurrow"
     with pytest.raises(BookError) as refused:
-        load(copy, checked=True)
+        require(copy)
     assert [(p.file, p.message[:4]) for p in refused.value.problems] == [("sections/land.yaml", "aera")]
     assert refused.value.problems[0].line > 1
 

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from firstfurrow.advice.demands.demand import Demand
 from firstfurrow.advice.demands.weight import NoGripError
 from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.outcome import Outcome
 from firstfurrow.advice.plan import Plan
 from firstfurrow.advice.rig import Sized
 from firstfurrow.quantities import show
-
-if TYPE_CHECKING:
-    from firstfurrow.advice.profile import Outcome
 
 
 @dataclass(frozen=True, slots=True)

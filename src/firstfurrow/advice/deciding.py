@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from firstfurrow.advice.conflicts import Conflict, Refusal
+from firstfurrow.advice.outcome import Outcome
 from firstfurrow.book.model import Book, Requirement, Row
-
-if TYPE_CHECKING:
-    from firstfurrow.advice.profile import Outcome
 
 
 def ruled_out(book: Book, outcomes: Mapping[str, Outcome]) -> dict[str, int]:

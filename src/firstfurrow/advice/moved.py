@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from firstfurrow.advice.profile import Outcome, Profile
+from firstfurrow.advice.outcome import Outcome
+from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.say import say
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from firstfurrow.advice import deciding as ranking
 from firstfurrow.advice.assumed import assumed
@@ -13,34 +12,15 @@ from firstfurrow.advice.demands import Demand, ceilings, demands_of, other_load,
 from firstfurrow.advice.demands.demand import Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Assumption, LeftOut
+from firstfurrow.advice.outcome import Outcome, Status
 from firstfurrow.advice.plan import Plan, PlannedItem, Tow, make_plan
 from firstfurrow.advice.rig import Rig, Sized, rig_for
 from firstfurrow.advice.sizing import Settled, hours_of, job_of, setting_for, settle, size_items
 from firstfurrow.advice.strictest import Strictest, strictest
 from firstfurrow.asking.answers import Answers, Units
-from firstfurrow.book.model import Book, Requirement, Row
+from firstfurrow.book.model import Book, Row
 from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
-
-Status = Literal["determined", "not_determined", "not_needed"]
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """One requirement in the profile: for what is sure, and with what may come later."""
-
-    requirement: Requirement
-    status: Status
-    sure: Strictest | None
-    with_later: Strictest | None
-    conflict: bool
-    extra: tuple[str, ...]  # sentences that hold for this run only
-    open_questions: tuple[str, ...] = ()  # ceilings: question ids that nobody answered
-
-    @property
-    def widest(self) -> Strictest | None:
-        """With everything that may come."""
-        return self.with_later or self.sure
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,39 +11,24 @@ from firstfurrow.book import implements, sections, tables
 from firstfurrow.book.lazy import LazyFiles, LazyMapping, LazySequence
 from firstfurrow.book.model import Book, Family, Kind, Section, Table
 from firstfurrow.book.places import book_folder
+from firstfurrow.book.sentences import sentences
 from firstfurrow.book.yaml_strict import read
 
-SENTENCES: Mapping[str, str] = {"messages.yaml": "", "reasons.yaml": "reason.", "report.yaml": "report."}
 LINKS = "links"  # the family of kinds that are never items: hydraulic top and side link
 
 
-def load(folder: Path | None = None, checked: bool = False) -> Book:
+def load(folder: Path | None = None) -> Book:
     """The book in a folder; without a folder, the shipped one.
 
-    Without `checked` the parts are read when they are first looked at, and a broken file shows only then. With it
-    everything is read and checked first; `book check` and an edited book (`--book DIR`) want that.
+    The parts are read when they are first looked at, and a broken file shows only then: an edited book goes through
+    `firstfurrow.book.check.require` first.
 
     Raises
     ------
     BookError
-        When a file cannot be read, or with `checked` when anything in the book is wrong.
+        When a file cannot be read.
     """
-    place = book_folder() if folder is None else folder
-    if checked:
-        from firstfurrow.book.check import require
-
-        require(place)
-    return _lazy(place)
-
-
-def sentences(place: Path) -> dict[str, str]:
-    """Every sentence of a book by id. What an edited book does not say, the shipped one says for it."""
-    found = {} if place == book_folder() else sentences(book_folder())
-    for name, before in SENTENCES.items():
-        if (place / name).is_file():
-            texts: Mapping[str, str] = read(place / name, name)["messages"]
-            found |= {f"{before}{id_}": text for id_, text in texts.items()}
-    return found
+    return _lazy(book_folder() if folder is None else folder)
 
 
 def _lazy(place: Path) -> Book:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from firstfurrow.advice.profile import HookupNote, Outcome, Profile
+from firstfurrow.advice.outcome import Outcome
+from firstfurrow.advice.profile import HookupNote, Profile
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.asking.resolve import size_label
 from firstfurrow.book.model import Question

@@ -7,7 +7,8 @@ from typing import Any
 
 from firstfurrow import __version__
 from firstfurrow.advice.demands import Demand
-from firstfurrow.advice.profile import HookupNote, Outcome, Profile
+from firstfurrow.advice.outcome import Outcome
+from firstfurrow.advice.profile import HookupNote, Profile
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.reasoning import Step
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from string import Formatter
 
 from firstfurrow.book.files import Files
-from firstfurrow.book.load import SENTENCES, sentences
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.book.sentences import SENTENCES, sentences
 
 
 def problems(files: Files) -> Iterator[Problem]:
