@@ -3,8 +3,8 @@
 import sys
 from pathlib import Path
 
-from firstfurrow.advising import short_page, what_moved
 from firstfurrow.book.load import load
+from firstfurrow.pages import short_page, what_moved
 from firstfurrow.talk.recordings import ANSWERS, SCREEN, WIDTH, Recording, play
 
 

@@ -19,9 +19,9 @@ MAY: dict[str, set[str]] = {
     "asking": {"book", "quantities"},
     "advice": {"asking", "book", "mechanics", "quantities", "reasoning"},
     "report": {"advice", "asking", "book", "quantities", "reasoning", "__init__"},
-    "advising": {"advice", "asking", "book", "report"},
+    "pages": {"advice", "asking", "book", "report"},
     "talk": {"asking", "book", "quantities"},
-    "cli": {"advising", "advice", "asking", "book", "report", "talk", "__init__"},
+    "cli": {"pages", "advice", "asking", "book", "report", "talk", "__init__"},
     "__main__": {"cli"},
     "__init__": set(),
 }
@@ -73,7 +73,7 @@ def test_heavy_libraries_are_not_loaded_at_the_start() -> None:
     import sys
 
     code = (
-        "import sys, firstfurrow.cli, firstfurrow.talk.start, firstfurrow.advising\n"
+        "import sys, firstfurrow.cli, firstfurrow.talk.start, firstfurrow.pages\n"
         "from firstfurrow.book.load import load\n"
         "next(iter(load().sections[0].questions)).ask\n"
         "heavy = {'rich', 'jsonschema', 'prompt_toolkit', 'pint'} & set(sys.modules)\n"

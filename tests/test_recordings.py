@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from firstfurrow.advising import profile_of, short_page, what_moved
 from firstfurrow.book.model import Book
+from firstfurrow.pages import profile_of, short_page, what_moved
 from firstfurrow.reasoning import evaluate
 from firstfurrow.report.blocks import Working
 from firstfurrow.report.document import document

@@ -141,7 +141,7 @@ def _demo(parsed: argparse.Namespace) -> int:
 def _advise(parsed: argparse.Namespace) -> int:
     from dataclasses import replace
 
-    from firstfurrow.advising import profile_of
+    from firstfurrow.pages import profile_of
     from firstfurrow.talk.recordings import ANSWERS
     from firstfurrow.talk.store import read_answers
 
@@ -222,7 +222,7 @@ def _columns() -> int:
 
 def _short(book: Book, width: Callable[[], int]) -> Callable[[Answers], str]:
     def text(answers: Answers) -> str:
-        from firstfurrow.advising import short_page
+        from firstfurrow.pages import short_page
 
         return short_page(book, answers, width())
 
@@ -231,7 +231,7 @@ def _short(book: Book, width: Callable[[], int]) -> Callable[[Answers], str]:
 
 def _moved(book: Book) -> Callable[[Answers, Answers], tuple[str, ...]]:
     def lines(before: Answers, after: Answers) -> tuple[str, ...]:
-        from firstfurrow.advising import what_moved
+        from firstfurrow.pages import what_moved
 
         return what_moved(book, before, after)
 

@@ -6,11 +6,11 @@ import jsonschema
 import pytest
 
 from firstfurrow.advice.profile import advise
-from firstfurrow.advising import profile_of
 from firstfurrow.asking.answers import Answers, Given, Item
 from firstfurrow.asking.complete import complete
 from firstfurrow.book.model import Book
 from firstfurrow.book.places import book_folder
+from firstfurrow.pages import profile_of
 from firstfurrow.report.document import document
 from firstfurrow.report.json_profile import profile_data
 from firstfurrow.report.text import render
