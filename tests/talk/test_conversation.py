@@ -64,7 +64,7 @@ def test_unsure_by_what_the_book_says() -> None:
     held = talk(["unsure", "trees", "snow", "unsure", "blade", "now", "unsure", "unsure", "unsure", "all", "unsure"])
     assert "left out of the plan" in held.screen
     assert "Name one, or type none." in held.screen
-    assert "The usual figure" in held.screen
+    assert "The program chooses a size" in held.screen
     assert "Type another, or all." in held.screen
     assert "stays open until you have measured" in held.screen
 

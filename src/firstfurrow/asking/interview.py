@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from firstfurrow.asking.answers import Answers, Given, Item
 from firstfurrow.asking.refs import Ref, item_number, ref_of
-from firstfurrow.asking.resolve import from_kind, resolve
+from firstfurrow.asking.resolve import build, from_kind, resolve
 from firstfurrow.asking.walk import Step, Walk, id_of_type
 from firstfurrow.book.model import Book, Group, Kind, Question
 
@@ -94,8 +94,9 @@ class Interview:
 
     def variant(self, item: str | None) -> str | None:
         """The build of an item, where it is known."""
-        value = self._sure("variant", item)
-        return value if isinstance(value, str) else None
+        question = id_of_type(self.book, "variant")
+        given = self.given(Ref(question, item)) if question is not None and item is not None else None
+        return None if given is None else build(self.kind(item), given)
 
     def question(self, ref: Ref) -> Question:
         """The question at this place with its choices filled in."""

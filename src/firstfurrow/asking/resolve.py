@@ -113,6 +113,13 @@ def fits(book: Book, question: Question, given: Given, kind: Kind | None, varian
     return True
 
 
+def build(kind: Kind | None, given: Given) -> str | None:
+    """The build that an answer means: on *not sure* the first one of the book, as the plan takes it."""
+    if not given.unsure:
+        return str(given.value)
+    return kind.variants[0].id if kind is not None else None
+
+
 def pointless(question: Question, kind: Kind | None, variant: str | None) -> bool:
     """True when the choices of the implement leave nothing to ask: this build has no function to wish for."""
     wishes = question.type == "several" and not question.choices

@@ -11,7 +11,7 @@ from typing import Any
 
 from firstfurrow.asking.answers import NOT_SURE, Given
 from firstfurrow.asking.refs import Ref
-from firstfurrow.asking.resolve import fits, pointless
+from firstfurrow.asking.resolve import build, fits, pointless
 from firstfurrow.book.conditions import Held, Lookup, Scope, evaluate
 from firstfurrow.book.model import Book, Group, Kind, Question
 
@@ -82,11 +82,11 @@ class Walk:
             if pointless(question, kind, variant):
                 continue
             step = self._step(Ref(question.id, item), question, section, kind, variant)
-            if step.given is not None and not step.given.unsure:
-                if question.type == "kind":
+            if step.given is not None:
+                if question.type == "kind" and not step.given.unsure:
                     kind = self._book.kinds[step.given.value]
                 elif question.type == "variant":
-                    variant = step.given.value
+                    variant = build(kind, step.given)
             yield step
 
     def _step(self, ref: Ref, question: Question, section: str, kind: Kind | None, variant: str | None) -> Step:

@@ -26,6 +26,7 @@ PROMPT = "> "
 HINTED = 2  # the first questions carry the hint line
 MOVED_SHOWN = 4  # more lines would scroll the next question away
 KEEP = frozenset({"keep", "keep it", "yes", "y", "right"})
+FROM_BOOK = {"variant": "unsure_from_book_variant", "size": "unsure_from_book_size"}
 NO_ITEM = frozenset({"none", "nothing", "no implement", "no more", "that is all", "done"})
 
 
@@ -323,7 +324,11 @@ class Conversation:
             self.screen.para(question.not_sure.say or self.screen.text("unsure_refused"))
             return False
         planned = planned_text(question, self.interview.answers.units)
-        self.screen.message(f"unsure_{how}" if planned or how != "planned" else "unsure_open", what=planned)
+        message = f"unsure_{how}" if planned or how != "planned" else "unsure_open"
+        if how == "from_book" and question.type in FROM_BOOK:
+            message = FROM_BOOK[question.type]
+            planned = question.choices[0].label if question.choices else planned
+        self.screen.message(message, what=planned)
         given = Given("us", "us") if ref.question == UNITS else NOT_SURE
         return self._accept(ref, given, "", changing)
 
