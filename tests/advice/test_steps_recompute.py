@@ -220,6 +220,7 @@ def test_the_stated_number_is_rounded_to_the_safe_side_and_by_less_than_a_step(u
 def tops(profile: Profile) -> set[str]:
     """Steps that somebody looks at: of a requirement, of its demands, of hours or a size, or named in a sentence."""
     found = {hookup.hours.id for hookup in profile.hookups if hookup.hours is not None}
+    found |= {remark.step.id for outcome in profile.outcomes.values() for remark in outcome.remarks}
     for _, one in strictests(profile):
         found |= {d.top.id for d in (one.governed_by, one.runner_up) if d is not None}
         found |= {one.top_step} if one.top_step is not None else set()

@@ -330,7 +330,7 @@ def test_power_is_the_largest_hookup_never_a_sum(maker: Maker) -> None:
 
 def test_engine_power_is_said_beside_the_requirement_and_is_never_the_requirement(maker: Maker) -> None:
     outcome = maker.profile([{"kind": "rotary_tiller"}]).outcomes["pto_power"]
-    assert any("engine" in sentence for sentence in outcome.extra)
+    assert any("engine" in remark.text for remark in outcome.remarks)
     assert not any("engine" in id_ for id_ in maker.book.requirements)
 
 

@@ -11,6 +11,7 @@ from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.outcome import Outcome
 from firstfurrow.advice.plan import Plan
 from firstfurrow.advice.rig import Sized
+from firstfurrow.book.model import Row
 from firstfurrow.quantities import show
 
 
@@ -72,6 +73,25 @@ def conflicts_of(
                              (desk.say("conflict_width_way"),))
                 )  # fmt: skip
     return tuple(found)
+
+
+def no_class(desk: Desk, outcomes: Mapping[str, Outcome], largest: Row) -> Conflict:
+    """What is asked for when not even the largest size class covers mass and power."""
+    reasons: list[str] = []
+    for id_ in ("mass", "pto_power"):
+        widest = outcomes[id_].widest
+        if widest is not None and widest.governed_by is not None:
+            reasons.append(
+                desk.say(
+                    "conflict_no_class_needs", title=outcomes[id_].requirement.title, shown=widest.shown,
+                    because=widest.governed_by.name,
+                )
+            )  # fmt: skip
+    mass, power = (
+        show(largest[column].planning, largest[column].unit, desk.plan.units, 0) for column in ("mass", "pto_power")
+    )
+    reasons.append(desk.say("conflict_no_class_has", row=largest.name, mass=mass, power=power))
+    return Conflict(None, desk.say("conflict_no_class"), tuple(reasons), (desk.say("conflict_no_class_way"),))
 
 
 def refusals_of(

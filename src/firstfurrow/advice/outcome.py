@@ -7,8 +7,17 @@ from typing import Literal
 
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.book.model import Requirement
+from firstfurrow.reasoning import Step
 
 Status = Literal["determined", "not_determined", "not_needed"]
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """A sentence with a number of this run, and the step that the number comes from."""
+
+    text: str
+    step: Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +29,7 @@ class Outcome:
     sure: Strictest | None
     with_later: Strictest | None
     conflict: bool
-    extra: tuple[str, ...]  # sentences that hold for this run only
+    remarks: tuple[Remark, ...]  # sentences that hold for this run only
     open_questions: tuple[str, ...] = ()  # ceilings: question ids that nobody answered
 
     @property

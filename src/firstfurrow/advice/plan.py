@@ -186,8 +186,7 @@ class _Planner:
         """All of it, in the order in which it was asked."""
         given = self.answers.given
         get = given.get
-        shape = self.chosen("land_shape")
-        self.chosen_land = shape
+        self.chosen("land_shape")  # read for what it assumes; the slope questions follow from it
         jobs = self.chosen("jobs")
         area_jobs = {job: self._job(job) for job in AREA_JOBS if job in jobs}
         flat = Fact("slope_up", "slope", 0.0, 0.0, 0.0, "said" if get("land_shape") else "missing")

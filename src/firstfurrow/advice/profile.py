@@ -7,19 +7,19 @@ from dataclasses import dataclass, replace
 
 from firstfurrow.advice import deciding as ranking
 from firstfurrow.advice.assumed import assumed
-from firstfurrow.advice.conflicts import Conflict, Refusal, conflicts_of, refusals_of
+from firstfurrow.advice.conflicts import Conflict, Refusal, conflicts_of, no_class, refusals_of
 from firstfurrow.advice.demands import Demand, ceilings, demands_of, other_load, weight
 from firstfurrow.advice.demands.demand import Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Assumption, LeftOut
 from firstfurrow.advice.outcome import Outcome, Status
 from firstfurrow.advice.plan import Plan, PlannedItem, Tow, make_plan
+from firstfurrow.advice.remarks import remarks
 from firstfurrow.advice.rig import Rig, Sized, rig_for
 from firstfurrow.advice.sizing import Settled, hours_of, job_of, setting_for, settle, size_items
-from firstfurrow.advice.strictest import Strictest, strictest
+from firstfurrow.advice.strictest import strictest
 from firstfurrow.asking.answers import Answers, Units
 from firstfurrow.book.model import Book, Row
-from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
 
 
@@ -83,6 +83,8 @@ def advise(book: Book, answers: Answers) -> Profile:
         later = _run(desk, plan, plan.items, known, settle(scratch, plan.items, sure.settled.size_class))
     outcomes = _outcomes(desk, plan, sure, later)
     conflicts = conflicts_of(desk, plan, later.items, later.demands, outcomes)
+    if not later.settled.covered:
+        conflicts += (no_class(desk, outcomes, later.settled.size_class),)
     refusals = refusals_of(desk, plan, later.items, later.no_grip)
     crossed = {c.requirement for c in conflicts}
     outcomes = {
@@ -177,7 +179,7 @@ def _outcomes(desk: Desk, plan: Plan, sure: _Run, later: _Run) -> dict[str, Outc
         both = mine if second == first else strictest(desk, requirement, second) if second else None
         opened = tuple(open_by.get(id_, ()))
         status: Status = "determined" if both is not None else "not_determined" if opened else "not_needed"
-        found[id_] = Outcome(requirement, status, mine, both, False, _extra(desk, id_, both), opened)
+        found[id_] = Outcome(requirement, status, mine, both, False, remarks(desk, id_, both), opened)
     return found
 
 
@@ -186,29 +188,6 @@ def _by_requirement(demands: Sequence[Demand]) -> dict[str, tuple[Demand, ...]]:
     for demand in demands:
         found.setdefault(demand.requirement, []).append(demand)
     return {id_: tuple(list_) for id_, list_ in found.items()}
-
-
-def _extra(desk: Desk, id_: str, outcome: Strictest | None) -> tuple[str, ...]:
-    """Sentences with numbers of this profile: the engine power that usually goes with it, the ceiling of the shaft."""
-    if outcome is None:
-        return ()
-    found: list[str] = []
-    if id_ == "pto_power":
-        share = desk.book.choice("pto_of_engine_gears")
-        found.append(
-            desk.say(
-                "engine_usual", low=_power(desk, outcome.stated / share.high),
-                high=_power(desk, outcome.stated / share.low),
-            )
-        )  # fmt: skip
-        ceiling = desk.book.tables["shaft_types"].rows["1"]["ceiling"]
-        if outcome.stated > ceiling.planning:
-            found.append(desk.say("over_ceiling", ceiling=_power(desk, ceiling.planning)))
-    return tuple(found)
-
-
-def _power(desk: Desk, value: float) -> str:
-    return show(value, "kW", desk.plan.units, 0)
 
 
 def _note(desk: Desk, rig: Rig, demands: Sequence[Demand]) -> HookupNote:

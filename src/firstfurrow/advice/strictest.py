@@ -40,6 +40,7 @@ class Strictest:
     runner_up_shown: str | None
     top_step: str | None
     notes: tuple[str, ...] = ()
+    stated_step: Step | None = None  # numbers only: the step whose value is `stated`
 
     @property
     def ranged(self) -> bool:
@@ -109,10 +110,10 @@ def _number(
 ) -> Strictest:
     step = requirement.round_to or 1
     digits = decimals(step)
-    stated = desk.ledger.rounded(desk.say("stated"), "up" if way == "up" else "down", step, top, digits)
-    if stated.value == top.value and top.digits <= digits:
-        desk.ledger.steps.pop()
-        stated = top
+    # A value that is round already needs no step of rounding.
+    round_already = top.digits <= digits and FUNCTIONS[way](top.value, step) == top.value
+    safe = desk.say("stated")
+    stated = top if round_already else desk.ledger.rounded(safe, "up" if way == "up" else "down", step, top, digits)
     shown, last = _reader(desk, requirement, stated, way)
 
     def show(value: float | None) -> str | None:
@@ -121,7 +122,7 @@ def _number(
     low, planning, high = show(whole.low), show(whole.planning), show(whole.high)
     return Strictest(
         whole.low, whole.planning, whole.high, stated.value, shown, planning or "", low or "", high, governing,
-        runner_up, show(runner), last.id, governing.notes,
+        runner_up, show(runner), last.id, governing.notes, stated,
     )  # fmt: skip
 
 

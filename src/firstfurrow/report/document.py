@@ -189,8 +189,9 @@ class _Page:
         if note.sets_must or note.sets_comfortable:
             lines.append(self.say("sets", must=note.sets_must, comfortable=note.sets_comfortable))
         if self.full:
-            if kind.needs:
-                lines.append(self.say("needs", needs="; ".join(kind.needs)))
+            needs = (*kind.needs, self.say("draft_control")) if kind.draft_control else kind.needs
+            if needs:
+                lines.append(self.say("needs", needs="; ".join(needs)))
             if self.profile.plan.stones.value == "many" and (kind.pull is not None or kind.shaft is not None):
                 lines.append(self.say("stones"))
             lines += [self.say("often_wrong", mistake=mistake) for mistake in kind.mistakes]
@@ -218,7 +219,10 @@ class _Page:
         if widest.top_step is not None:
             yield Paragraph(self.say("working"))
             yield self._working(self.profile.step(widest.top_step), widest)
-        notes = (*widest.notes, *outcome.extra, *requirement.caveats)
+        for remark in outcome.remarks:
+            self._point(remark.step)
+        said = tuple(self.say("with_step", text=r.text, step=r.step.id) for r in outcome.remarks)
+        notes = (*widest.notes, *said, *requirement.caveats)
         if notes:
             yield Bullets(notes)
         yield Paragraph(self.say("at_the_tractor", check=requirement.check))

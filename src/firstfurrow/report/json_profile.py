@@ -65,7 +65,7 @@ def _outcome(outcome: Outcome) -> dict[str, Any]:
         "sure": _strictest(outcome.sure),
         "with_later": _strictest(outcome.with_later),
         "conflict": outcome.conflict,
-        "caveats": [*outcome.extra, *requirement.caveats],
+        "caveats": [*(remark.text for remark in outcome.remarks), *requirement.caveats],
         "cautions": list(requirement.cautions),
         "check_how": requirement.check,
         "later_fix": {"can": requirement.later, "what": requirement.later_what},
