@@ -11,7 +11,7 @@ from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item
 from firstfurrow.asking.answers_text import FORMAT, UNSURE, VERSION, place, write
 from firstfurrow.asking.choosing import ChoosingError
 from firstfurrow.asking.refs import Ref, item_number, ref_of
-from firstfurrow.asking.resolve import from_kind, resolve
+from firstfurrow.asking.resolve import from_kind, resolve, roughly
 from firstfurrow.asking.sizes import size_from
 from firstfurrow.asking.typed import bare_unit
 from firstfurrow.asking.wording import listed, wording
@@ -273,7 +273,8 @@ class _File:
     def _possible(self, question: Question, ref: Ref, value: float, text: str, path: _Path) -> None:
         limits = question.possible
         if limits is not None and not limits[0] <= value <= limits[1]:
-            raise self._error(path, "file_impossible", place=place(ref), value=text)
+            low, high = (roughly(limit, question.dimension, "metric") for limit in limits)
+            raise self._error(path, "file_impossible", place=place(ref), value=text, low=low, high=high)
 
     def _size(self, question: Question, ref: Ref, value: Any, path: _Path, units: Any, kind: Kind) -> Given:
         text = str(value)
