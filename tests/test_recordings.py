@@ -50,7 +50,7 @@ def test_it_says_that_it_is_invented(recording: Recording, book: Book) -> None:
 def test_first_deciding_entries_differ(book: Book) -> None:
     first = {r.name: profile_of(book, r.answers(book)).deciding[0] for r in RECORDINGS}
     assert {"pto_power", "rear_sets"} <= set(first.values())
-    assert set(first.values()) & {"lift_at_load", "lift_610", "lift_ball_ends"}
+    assert set(first.values()) & {"lift_at_load", "lift_610", "lift_ball_ends", "mass_balance"}
 
 
 @pytest.mark.parametrize("units", ["us", "metric"])

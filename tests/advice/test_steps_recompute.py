@@ -226,6 +226,7 @@ def tops(profile: Profile) -> set[str]:
         found |= {one.top_step} if one.top_step is not None else set()
     found |= {h.sized.reason_step.id for h in profile.hookups if h.sized.reason_step is not None}
     texts = [s.title for s in profile.steps] + [a.text for a in profile.assumptions]
+    texts += [note for _, one in strictests(profile) for note in one.notes]
     texts += [reason for conflict in profile.conflicts for reason in conflict.reasons]
     return found | {word for text in texts for word in re.findall(r"\bs\d+\b", text)}
 

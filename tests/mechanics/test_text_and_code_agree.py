@@ -50,12 +50,15 @@ RANGES: dict[str, tuple[float, float]] = {
     "flow": (5, 100), "load": (10, 3000), "distance": (0.1, 3), "link": (0.8, 4), "test": (0.5, 0.7),
     "movement": (0.7, 1), "empty": (20, 3000), "carried": (0, 5000), "mass_per_width": (50, 900),
     "at_610": (200, 1999), "ball_ends": (2000, 5000), "opening": (1, 12), "margin": (0, 1),
-    "towed": (50, 9000),
+    "towed": (50, 9000), "front": (0, 400), "ahead": (0.3, 1.2), "wheelbase": (1.3, 3), "front_axle": (200, 3000),
+    "rear": (50, 1500), "overhang": (0.5, 1.3), "reach": (0.2, 1.6), "front_share": (30, 60), "raised": (0.5, 1.2),
+    "centre_height": (0.5, 1.2), "kept": (0.05, 0.2), "rear_axle": (200, 4000),
 }  # fmt: skip
 OWN_RANGES: dict[tuple[str, str], tuple[float, float]] = {
     ("engine_power_usual", "share"): (0.7, 0.95), ("shaft_torque", "speed"): (400, 2200),
     ("oil_power", "efficiency"): (0.6, 1), ("mass_for_pull", "angle"): (0, 6), ("lift_between", "distance"): (0, 0.61),
-    ("mass_to_hold", "ratio"): (0.8, 2),
+    ("mass_to_hold", "ratio"): (0.8, 2), ("mass_for_balance_uphill", "angle"): (0, 12),
+    ("front_ballast", "empty"): (500, 7000), ("rear_ballast", "empty"): (500, 7000),
 }  # fmt: skip
 
 

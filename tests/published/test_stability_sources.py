@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from firstfurrow.book.model import Book
+from firstfurrow.mechanics.balance import front_axle_load, front_ballast, mass_for_balance, rear_ballast
 from firstfurrow.mechanics.draft import angle_of, towed_pull
 from firstfurrow.mechanics.drawbar import tongue_load
 from firstfurrow.mechanics.engine import altitude_loss, engine_power_usual, rated_at_sea_level
@@ -99,3 +100,53 @@ def test_side_slope_limits(book: Book, choice: str, degrees: float) -> None:
     figure = book.choice(choice)
     assert figure.planning == pytest.approx(convert(degrees, "deg", "%"), abs=0.05)
     assert figure.grade == "memory"
+
+
+# ------------------------------------------------------------------------------ balance
+
+
+@pytest.mark.published("university mechanics homework with answers (secondary)")
+def test_axle_loads_of_a_tractor_with_a_load_in_front() -> None:
+    """4500 N tractor, centre 0.9 m ahead of the rear axle; 2500 N at 0.9 m ahead of the front axle: 6700 and 300 N."""
+    front = front_axle_load(front=2500, ahead=0.9, wheelbase=1.5, front_axle=2700, rear=0, overhang=0, reach=0)
+    assert front == pytest.approx(6700)
+    assert 4500 + 2500 - front == pytest.approx(300)
+
+
+@pytest.mark.published("truck body-builder guide, 2018, p. 331 (secondary)")
+def test_a_load_between_the_axles() -> None:
+    """260 kg at 1.600 m behind the front axle, wheelbase 4.500 m: 168 kg in front, 92 kg behind, rounded by them."""
+    front = front_axle_load(front=260, ahead=-1.6, wheelbase=4.5, front_axle=0, rear=0, overhang=0, reach=0)
+    assert front == pytest.approx(168, abs=0.5)
+    assert 260 - front == pytest.approx(92, abs=0.5)
+
+
+BALANCE = [  # constructed cases for the ballast equations printed alike in many operators' manuals (derived)
+    # T_L, T_V, T_H, G_V, G_H, a, b, c+d, G_Vmin, G_Hmin, T_Vact, T_Hact
+    (1500, 600, 900, 0, 350, 0.95, 1.70, 1.60, 18.9, -115.9, 270.6, 1579.4),
+    (1100, 460, 640, 0, 400, 0.85, 1.55, 1.45, 86.7, -74.9, 85.8, 1414.2),
+    (3300, 1320, 1980, 900, 0, 1.10, 2.20, 1.55, -440.0, -26.4, 2670.0, 1530.0),
+]
+
+
+@pytest.mark.derived
+@pytest.mark.parametrize("case", BALANCE, ids=["350 kg behind", "400 kg behind", "900 kg in front"])
+def test_ballast_equations(case: tuple[float, ...]) -> None:
+    empty, in_front, behind, front, rear, ahead, wheelbase, reach, least_front, least_rear, then_front, then_rear = case
+    common = {"wheelbase": wheelbase, "overhang": 0, "reach": reach, "ahead": ahead}
+    ballast = front_ballast(rear=rear, front_axle=in_front, empty=empty, **common)
+    assert ballast == pytest.approx(least_front, abs=0.05)
+    assert rear_ballast(front=front, rear_axle=behind, empty=empty, **common) == pytest.approx(least_rear, abs=0.05)
+    load = front_axle_load(front=front, front_axle=in_front, rear=rear, **common)
+    assert load == pytest.approx(then_front, abs=0.05)
+    assert empty + front + rear - load == pytest.approx(then_rear, abs=0.05)
+    if not front:  # put back: exactly a fifth in front
+        assert front_axle_load(front=ballast, front_axle=in_front, rear=rear, **common) == pytest.approx(0.2 * empty)
+
+
+@pytest.mark.derived
+def test_the_largest_rear_mass_without_ballast_asks_for_just_this_tractor() -> None:
+    mass = mass_for_balance(
+        rear=318.75, overhang=0.6, reach=1.0, front=0, ahead=0.9, front_share=40, wheelbase=1.7
+    )
+    assert mass == pytest.approx(1500)

@@ -86,4 +86,4 @@ def test_every_unfavourable_figure_shows_planning_beside_it(book: Book) -> None:
 def test_the_page_never_hides_what_is_not_worked_out(book: Book) -> None:
     for full in (True, False):
         text = " ".join(render(document(profile_of(book, plan(book, "bale_spear")), full=full), 80).split())
-        assert "Not worked out here: whether the front wheels stay down" in text
+        assert "Not worked out here: whether it stops with a load behind" in text

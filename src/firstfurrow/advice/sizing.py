@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from firstfurrow.advice.demands import other_load, shaft, weight
+from firstfurrow.advice.demands import balance, other_load, shaft, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Fact
@@ -67,7 +67,9 @@ def _covers(desk: Desk, rigs: Sequence[Rig], row: Row) -> bool:
     tow = desk.plan.tow
     asked: list[Callable[[], Demand | None]] = []
     for rig in rigs:
-        asked += (partial(shaft.power, rig, setting), partial(weight.mass, rig))
+        asked += (
+            partial(shaft.power, rig, setting), partial(weight.mass, rig), partial(balance.mass, rig)
+        )  # fmt: skip
     if tow is not None:
         asked += (partial(other_load.power, desk, tow, setting), partial(other_load.mass, desk, tow))
     for ask in asked:
@@ -77,7 +79,9 @@ def _covers(desk: Desk, rigs: Sequence[Rig], row: Row) -> bool:
             continue  # refused elsewhere: no class covers it
         if demand is None:
             continue
-        has = setting.covers if demand.requirement == "mass" else row["pto_power"].planning
+        has = {"mass": setting.covers, "mass_balance": setting.empty}.get(
+            demand.requirement, row["pto_power"].planning
+        )  # fmt: skip
         if demand.value > has:
             return False
     return True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -15,6 +16,7 @@ from firstfurrow.reasoning import Step, ancestors
 from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table, Working
 from firstfurrow.report.step_lines import short, step_line
 
+_STEP = re.compile(r"\bs[0-9]+\b")  # a step that a sentence names
 FIRST = 3  # how many deciding entries the summary names
 
 
@@ -221,6 +223,9 @@ class _Page:
             yield self._working(self.profile.step(widest.top_step), widest)
         for remark in outcome.remarks:
             self._point(remark.step)
+        for note in widest.notes:
+            for step in _STEP.findall(note):
+                self._point(self.profile.step(step))
         said = tuple(self.say("with_step", text=r.text, step=r.step.id) for r in outcome.remarks)
         notes = (*widest.notes, *said, *requirement.caveats)
         if notes:

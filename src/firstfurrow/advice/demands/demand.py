@@ -36,6 +36,11 @@ class Setting:
         self._loader = loader
 
     @property
+    def empty(self) -> float:
+        """Mass in kg of the bare tractor."""
+        return self._row["mass"].planning
+
+    @property
     def covers(self) -> float:
         """Mass in kg that the class itself brings for grip: the usual tractor and the driver, never the loader.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from firstfurrow.advice.demands import arms, drawbar, loader, oil, shaft, weight
+from firstfurrow.advice.demands import arms, balance, drawbar, loader, oil, shaft, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.rig import Rig
 
@@ -23,5 +23,8 @@ def demands_of(rig: Rig, setting: Setting) -> tuple[Demand, ...]:
         mass = None
     if mass is not None:
         found.append(mass)
+    balanced = balance.mass(rig)
+    if balanced is not None:
+        found.append(balanced)
     found += loader.demands(rig)
     return tuple(found)

@@ -1,0 +1,137 @@
+"""Balance: the tractor mass that keeps the front wheels down with a tool raised behind, level and uphill.
+
+The size class is found by walking upward: the first whose own mass covers what its own geometry and usual front weights
+ask for, at the unfavourable end. A longer tractor needs less mass than a shorter one for the same tool; so that a
+heavier tool never asks for less, the mass of the class below, which was not enough, is a floor too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from firstfurrow.advice.demands.demand import Demand
+from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.rig import Rig
+from firstfurrow.book.model import Row
+from firstfurrow.mechanics.balance import mass_for_balance, mass_for_balance_uphill
+from firstfurrow.quantities import show
+from firstfurrow.reasoning import NoSolutionError, Step
+
+
+def mass(rig: Rig) -> Demand | None:
+    """Empty tractor mass for one mounted hookup.
+
+    None when nothing is carried behind, or on a slope so steep that grip has no answer either (refused there).
+    """
+    if not rig.mounted or rig.gross is None or rig.centre is None:
+        return None
+    desk = rig.desk
+    key = (rig.key, "balance")
+    top = desk.kept(key)
+    if top is None:
+        row, below = _found(rig)
+        parts = _asked(rig, row)
+        if parts is None:
+            return None
+        if below is not None:
+            title = desk.say("class_below", row=below.name)
+            parts = {**parts, "class_below": _typical(desk, below, "mass", title)}
+        most = desk.ledger.greatest(rig.title("balance_most"), parts) if len(parts) > 1 else parts["level"]
+        top = desk.keep(key, most)
+    return Demand("mass_balance", rig.id, rig.name, top.value, top, () if desk.scratch else (_choices(rig),))
+
+
+def _found(rig: Rig) -> tuple[Row, Row | None]:
+    """The class that covers itself, and the one below it; the largest where none does."""
+    desk = rig.desk
+    assert rig.gross is not None
+    assert rig.centre is not None
+    gross, centre = desk.ends(rig.gross).high, desk.ends(rig.centre).high
+    assert gross is not None
+    assert centre is not None
+    raised, kept = (desk.book.choice(n) for n in ("raised_height", "front_kept_uphill"))
+    angle = desk.ends(desk.angle()).high if desk.steep else 0
+    assert angle is not None
+    below: Row | None = None
+    rows = list(desk.book.tables["size_classes"].rows.values())
+    for row in rows:
+        own = {column: row[column].planning for column in ("hitch_overhang", "front_share", "wheelbase")}
+        shape = {
+            "rear": gross, "reach": centre, "overhang": own["hitch_overhang"], "front_share": own["front_share"],
+            "wheelbase": own["wheelbase"], "front": row["front_weights"].planning,
+            "ahead": row["front_weights_ahead"].planning,
+        }  # fmt: skip
+        try:
+            asked = mass_for_balance(**shape)
+            if angle:
+                asked = max(
+                    asked,
+                    mass_for_balance_uphill(
+                        **shape, raised=raised.high, centre_height=row["centre_height"].planning,
+                        kept=kept.planning, angle=angle,
+                    ),
+                )  # fmt: skip
+        except NoSolutionError:
+            asked = float("inf")
+        if asked <= row["mass"].planning:
+            return row, below
+        below = row
+    return rows[-1], rows[-2]
+
+
+def _asked(rig: Rig, row: Row) -> Mapping[str, Step] | None:
+    """The steps of one class: level, and uphill where there is a slope; None where there is no solution."""
+    desk = rig.desk
+    assert rig.gross is not None
+    assert rig.centre is not None
+    try:
+        found = {"level": _level(rig, row, "front_weights", "front_weights_ahead")}
+        if desk.steep:
+            found["uphill"] = desk.ledger.work(
+                mass_for_balance_uphill, rig.title("balance_uphill"), rear=rig.gross,
+                overhang=_cell(desk, row, "hitch_overhang"), reach=rig.centre, raised=desk.choice("raised_height"),
+                front=_cell(desk, row, "front_weights"), ahead=_cell(desk, row, "front_weights_ahead"),
+                front_share=_cell(desk, row, "front_share"), wheelbase=_cell(desk, row, "wheelbase"),
+                centre_height=_cell(desk, row, "centre_height"), kept=desk.choice("front_kept_uphill"),
+                angle=desk.angle(),
+            )  # fmt: skip
+    except NoSolutionError:
+        return None
+    return found
+
+
+def _level(rig: Rig, row: Row, front: str | None, ahead: str) -> Step:
+    desk = rig.desk
+    assert rig.gross is not None
+    assert rig.centre is not None
+    return desk.ledger.work(
+        mass_for_balance, rig.title("balance_level"), rear=rig.gross, overhang=_cell(desk, row, "hitch_overhang"),
+        reach=rig.centre,
+        front=desk.constant(desk.say("no_front_weights"), 0, "kg") if front is None else _cell(desk, row, front),
+        ahead=_cell(desk, row, ahead), front_share=_cell(desk, row, "front_share"),
+        wheelbase=_cell(desk, row, "wheelbase"),
+    )  # fmt: skip
+
+
+def _choices(rig: Rig) -> str:
+    """The same on level ground without front weights, and with a loader that stays on."""
+    key = (rig.key, "balance_choices")
+    row, _ = _found(rig)
+    desk, units = rig.desk, rig.desk.plan.units
+    without = desk.kept((key, 0)) or desk.keep((key, 0), _level(rig, row, None, "front_weights_ahead"))
+    loader = desk.kept((key, 1)) or desk.keep((key, 1), _level(rig, row, "loader_mass", "loader_ahead"))
+    return rig.title(
+        "balance_choices", without=show(without.value, "kg", units), step=without.id,
+        loader=show(loader.value, "kg", units), loader_step=loader.id, row=row.name,
+    )  # fmt: skip
+
+
+def _cell(desk: Desk, row: Row, column: str) -> Step:
+    return _typical(desk, row, column, desk.say(f"cell.size_classes.{column}", row=row.name))
+
+
+def _typical(desk: Desk, row: Row, column: str, title: str) -> Step:
+    """A figure of the class as typical, without its spread: the class stands for itself, not for all its members."""
+    exact = replace(row[column], low=row[column].planning, high=row[column].planning)
+    return desk.figure(("size_classes", row.id, column, "typical"), exact, title)
