@@ -84,5 +84,5 @@ def test_an_answers_file_fits_its_schema() -> None:
     assert _wrong(ANSWERS) == []
     assert _wrong(ANSWERS.replace("item: i1", "itm: i1")) == ['a.yaml:10:7: "item" is missing in rotary_cutter_medium.']
     other = _wrong(ANSWERS.replace("units: us", "units: uk"))
-    assert other == ['a.yaml:4:8: uk is not allowed for units; allowed: us, metric.']
+    assert other == ["a.yaml:4:8: uk is not allowed for units; allowed: us, metric."]
     assert _wrong(ANSWERS.replace("answers/1", "answers/2"))[0].startswith("a.yaml:2:9: firstfurrow-answers/2 is not")

@@ -41,9 +41,7 @@ def test_rolling_of_a_towed_farm_tyre(book: Book, surface: str, mobility: float,
     assert book.tables["surfaces"][surface]["rolling"].planning == rolling
 
 
-@pytest.mark.parametrize(
-    ("surface", "friction"), [("dry_grass", 0.35), ("wet_grass", 0.20), ("snow", 0.20)]
-)
+@pytest.mark.parametrize(("surface", "friction"), [("dry_grass", 0.35), ("wet_grass", 0.20), ("snow", 0.20)])
 def test_tyre_friction_is_counted_at_our_share(book: Book, surface: str, friction: float) -> None:
     """Wet grass, snow: Noon, coefficients of traction, 1994, quoted in an engineering appendix (secondary)."""
     share = book.choice("friction_share").planning

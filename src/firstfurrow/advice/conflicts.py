@@ -94,9 +94,7 @@ def no_class(desk: Desk, outcomes: Mapping[str, Outcome], largest: Row) -> Confl
     return Conflict(None, desk.say("conflict_no_class"), tuple(reasons), (desk.say("conflict_no_class_way"),))
 
 
-def refusals_of(
-    desk: Desk, plan: Plan, items: Sequence[Sized], no_grip: Sequence[NoGripError]
-) -> tuple[Refusal, ...]:
+def refusals_of(desk: Desk, plan: Plan, items: Sequence[Sized], no_grip: Sequence[NoGripError]) -> tuple[Refusal, ...]:
     """Slopes that no planned work should be done on."""
     found: list[Refusal] = []
     if plan.side_slope is not None:

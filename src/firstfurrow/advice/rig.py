@@ -276,9 +276,7 @@ class Rig:
             if self.rolls
             else desk.constant(desk.say("rolling_in_draft"), 0, "")
         )
-        return desk.ledger.work(
-            towed_pull, self.title("towed"), mass=self.gross, rolling=rolling, angle=desk.angle()
-        )
+        return desk.ledger.work(towed_pull, self.title("towed"), mass=self.gross, rolling=rolling, angle=desk.angle())
 
     @cached_property
     def pull(self) -> Step | None:

@@ -149,8 +149,6 @@ def kind_classes(
     for kind in kinds:
         held = Held(kind.kind, features=kind.features)
         bits = 0 if subject is None else subject.asked | subject.truths(held)
-        later = tuple(
-            frozenset(o.bits for o in outcomes(s.question, s, [kind])) for s in dependent.values()
-        )
+        later = tuple(frozenset(o.bits for o in outcomes(s.question, s, [kind])) for s in dependent.values())
         classes.setdefault((bits, later), (bits, []))[1].append(kind)
     return list(classes.values())

@@ -89,9 +89,7 @@ def _about_comma(written: str) -> str:
 def _strange_unit(rest: str, dimension: Dimension, before: str | None) -> QuantityError:
     """Why `rest`, which should begin with a unit of the dimension, does not."""
     if TONS.match(rest) and dimension.name == "mass":
-        return QuantityError(
-            "Which ton? Write tonne (1000 kg), short ton (2000 lb) or long ton (2240 lb)."
-        )
+        return QuantityError("Which ton? Write tonne (1000 kg), short ton (2000 lb) or long ton (2240 lb).")
     if KNOT.match(rest):
         return QuantityError('"kn" is the sign for knot. Write kN for a force.')
     if dimension.name == "time" and DAYS.match(rest):

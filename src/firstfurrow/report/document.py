@@ -249,9 +249,7 @@ class _Page:
             parts.append(self.say("range_open", low=widest.low_shown, planning=widest.planning_shown))
         elif widest.ranged:
             parts.append(
-                self.say(
-                    "range_planning", low=widest.low_shown, high=widest.high_shown, planning=widest.planning_shown
-                )
+                self.say("range_planning", low=widest.low_shown, high=widest.high_shown, planning=widest.planning_shown)
             )
         if outcome.sure is None and outcome.with_later is not None:
             parts.append(self.say("only_later"))

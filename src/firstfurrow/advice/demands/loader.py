@@ -19,9 +19,7 @@ def demands(rig: Rig) -> Iterator[Demand]:
             "table", rig.title("loader_functions"), rig.kind.loader_functions, "", 0, grade="practice"
         )
         yield Demand("loader_functions", rig.id, rig.name, step.value, step)
-    load = (
-        desk.fact(desk.plan.front_load, desk.say("front_load")) if desk.plan.front_load is not None else rig.load
-    )
+    load = desk.fact(desk.plan.front_load, desk.say("front_load")) if desk.plan.front_load is not None else rig.load
     if load is None or rig.empty is None:
         return
     top = desk.ledger.work(gross_mass, rig.title("loader_lift"), empty=rig.empty, carried=load)

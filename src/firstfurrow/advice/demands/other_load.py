@@ -48,9 +48,7 @@ def power(desk: Desk, tow: Tow, setting: Setting) -> Demand:
             if desk.steep
             else desk.choice("tow_speed")
         )
-        towed = desk.ledger.work(
-            drawbar_power, desk.say("towed_power", item=name), pull=_pull(desk, tow), speed=speed
-        )
+        towed = desk.ledger.work(drawbar_power, desk.say("towed_power", item=name), pull=_pull(desk, tow), speed=speed)
         moving = {"towed": towed}
         if desk.steep:
             moving["tractor"] = desk.ledger.work(

@@ -136,4 +136,3 @@ def _sizes(kind: Placed) -> Iterator[Problem]:
         if before is not None and value <= before:
             yield size.problem("sizes stand in order, the smallest first.", "size")
         before = value
-
