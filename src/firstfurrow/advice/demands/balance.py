@@ -29,20 +29,21 @@ def mass(rig: Rig) -> Demand | None:
     desk = rig.desk
     key = (rig.key, "balance")
     top = desk.kept(key)
+    if top is not None and desk.scratch:
+        return Demand("mass_balance", rig.id, rig.name, top.value, top)
+    row, below = _class_for(rig)
     if top is None:
-        row, below = _found(rig)
         parts = _asked(rig, row)
         if parts is None:
             return None
         if below is not None:
-            title = desk.say("class_below", row=below.name)
-            parts = {**parts, "class_below": _typical(desk, below, "mass", title)}
+            parts = {**parts, "class_below": _cell(desk, below, "mass", "class_below")}
         most = desk.ledger.greatest(rig.title("balance_most"), parts) if len(parts) > 1 else parts["level"]
         top = desk.keep(key, most)
-    return Demand("mass_balance", rig.id, rig.name, top.value, top, () if desk.scratch else (_choices(rig),))
+    return Demand("mass_balance", rig.id, rig.name, top.value, top, () if desk.scratch else (_choices(rig, row),))
 
 
-def _found(rig: Rig) -> tuple[Row, Row | None]:
+def _class_for(rig: Rig) -> tuple[Row, Row | None]:
     """The class that covers itself, and the one below it; the largest where none does."""
     desk = rig.desk
     assert rig.gross is not None
@@ -56,25 +57,23 @@ def _found(rig: Rig) -> tuple[Row, Row | None]:
     below: Row | None = None
     rows = list(desk.book.tables["size_classes"].rows.values())
     for row in rows:
-        own = {column: row[column].planning for column in ("hitch_overhang", "front_share", "wheelbase")}
         shape = {
-            "rear": gross, "reach": centre, "overhang": own["hitch_overhang"], "front_share": own["front_share"],
-            "wheelbase": own["wheelbase"], "front": row["front_weights"].planning,
-            "ahead": row["front_weights_ahead"].planning,
+            "rear": gross, "reach": centre, "overhang": row["hitch_overhang"].planning,
+            "front_share": row["front_share"].planning, "wheelbase": row["wheelbase"].planning,
+            "front": row["front_weights"].planning, "ahead": row["front_weights_ahead"].planning,
         }  # fmt: skip
+        mass = row["mass"].planning
         try:
-            asked = mass_for_balance(**shape)
-            if angle:
-                asked = max(
-                    asked,
-                    mass_for_balance_uphill(
-                        **shape, raised=raised.high, centre_height=row["centre_height"].planning,
-                        kept=kept.planning, angle=angle,
-                    ),
-                )  # fmt: skip
+            enough = mass_for_balance(**shape) <= mass and (
+                not angle
+                or mass_for_balance_uphill(
+                    **shape, raised=raised.high, centre_height=row["centre_height"].planning, kept=kept.planning,
+                    angle=angle,
+                ) <= mass
+            )  # fmt: skip
         except NoSolutionError:
-            asked = float("inf")
-        if asked <= row["mass"].planning:
+            enough = False
+        if enough:
             return row, below
         below = row
     return rows[-1], rows[-2]
@@ -114,10 +113,9 @@ def _level(rig: Rig, row: Row, front: str | None, ahead: str) -> Step:
     )  # fmt: skip
 
 
-def _choices(rig: Rig) -> str:
+def _choices(rig: Rig, row: Row) -> str:
     """The same on level ground without front weights, and with a loader that stays on."""
     key = (rig.key, "balance_choices")
-    row, _ = _found(rig)
     desk, units = rig.desk, rig.desk.plan.units
     without = desk.kept((key, 0)) or desk.keep((key, 0), _level(rig, row, None, "front_weights_ahead"))
     loader = desk.kept((key, 1)) or desk.keep((key, 1), _level(rig, row, "loader_mass", "loader_ahead"))
@@ -127,11 +125,12 @@ def _choices(rig: Rig) -> str:
     )  # fmt: skip
 
 
-def _cell(desk: Desk, row: Row, column: str) -> Step:
-    return _typical(desk, row, column, desk.say(f"cell.size_classes.{column}", row=row.name))
-
-
-def _typical(desk: Desk, row: Row, column: str, title: str) -> Step:
+def _cell(desk: Desk, row: Row, column: str, sentence: str | None = None) -> Step:
     """A figure of the class as typical, without its spread: the class stands for itself, not for all its members."""
-    exact = replace(row[column], low=row[column].planning, high=row[column].planning)
-    return desk.figure(("size_classes", row.id, column, "typical"), exact, title)
+    key = ("size_classes", row.id, column, "typical")
+    found = desk.kept(key)
+    if found is None:
+        exact = replace(row[column], low=row[column].planning, high=row[column].planning)
+        title = desk.say(sentence or f"cell.size_classes.{column}", row=row.name)
+        found = desk.keep(key, desk.figure(key, exact, title))
+    return found
