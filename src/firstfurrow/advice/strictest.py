@@ -139,11 +139,14 @@ def _reader(desk: Desk, requirement: Requirement, stated: Step, way: str) -> tup
 
 
 def _shown(desk: Desk, requirement: Requirement, value: float, way: str) -> str:
-    """A value that is not the stated one, for this reader."""
-    unit, step = reading(desk, requirement)
-    there = value if unit == requirement.unit else value * factor(requirement.unit, unit)
-    each = step if unit != requirement.unit else requirement.round_to or 1
-    rounded = _rounded(there, each, way)
+    """A value that is not the stated one, for this reader: rounded by the same road, so that the two compare."""
+    unit, each = reading(desk, requirement)
+    step = requirement.round_to or 1
+    rounded = _rounded(value, step, way)
+    if unit == requirement.unit:
+        each = step
+    else:
+        rounded = _rounded(rounded * factor(requirement.unit, unit), each, way)
     return with_unit(desk, requirement, rounded, unit, decimals(each))
 
 
