@@ -258,8 +258,8 @@ def test_a_load_that_no_size_carries_is_a_conflict(maker: Maker) -> None:
 @pytest.mark.parametrize(
     ("items", "slope", "refused"),
     [
-        ([{"kind": "loader_bucket"}], "26 %", False),
-        ([{"kind": "loader_bucket"}], "28 %", True),
+        ([{"kind": "loader_bucket"}], "17 %", False),
+        ([{"kind": "loader_bucket"}], "19 %", True),
         ([{"kind": "finish_mower"}], "17 %", False),
         ([{"kind": "finish_mower"}], "19 %", True),
         ([{"kind": "utility_trailer"}], "19 %", True),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import replace
 from typing import Any
@@ -425,3 +426,27 @@ def test_the_room_beside_is_taken_off_the_opening(opening: str, choice: str) -> 
     one = with_choice(choice, 1.5).profile([{"kind": "finish_mower"}], **said).outcomes["width_most"].widest
     assert one is not None
     assert one.stated == pytest.approx(2.5)
+
+
+ROLLING = [k.kind for k in MAKER.book.kinds.values() if any(v.way == "drawbar" for v in k.variants)]
+
+
+@pytest.mark.parametrize("kind", ROLLING)
+@pytest.mark.parametrize("surface", ["firm", "soft"])
+def test_the_first_trace_of_a_slope_never_lowers_power(kind: str, surface: str) -> None:
+    """Uphill is planned slower than the level, and the level parts are still driven at the usual speed."""
+    build = next(v.id for v in MAKER.kind(kind).variants if v.way == "drawbar")
+    item: Item = {"kind": kind, "variant": build} if "variants" in MAKER.kind(kind).features else {"kind": kind}
+    found = [
+        floors(profile([item], {"land_shape": ("slopes",), "slope_up": f"{steep} %", "surface": surface}))
+        for steep in (0, 1, 3)
+    ]
+    assert "pto_power" in found[0]
+    for gentle, steeper in itertools.pairwise(found):
+        assert not lower({"pto_power": gentle["pto_power"]}, {"pto_power": steeper["pto_power"]})
+
+
+def test_the_first_trace_of_a_slope_never_lowers_power_for_other_loads() -> None:
+    said = {"tow_other": "often", "tow_mass": "4000 kg", "tow_axles": "four_wheels", "land_shape": ("slopes",)}
+    found = [floors(profile([], {**said, "slope_up": f"{steep} %"}))["pto_power"] for steep in (0, 1, 3, 10)]
+    assert found == sorted(found)

@@ -1,6 +1,7 @@
 """The page: content blocks as text at any width and encoding, and as JSON that fits its schema."""
 
 import json
+from dataclasses import replace
 
 import jsonschema
 import pytest
@@ -87,3 +88,30 @@ def test_the_page_never_hides_what_is_not_worked_out(book: Book) -> None:
     for full in (True, False):
         text = " ".join(render(document(profile_of(book, plan(book, "bale_spear")), full=full), 80).split())
         assert "Not worked out here: whether it stops with a load behind" in text
+
+
+def test_what_can_hurt_stands_on_the_short_page_too(book: Book) -> None:
+    text = " ".join(render(document(profile_of(book, plan(book, "rotary_cutter_medium")), full=False), 80).split())
+    assert book.kinds["rotary_cutter_medium"].cautions
+    for caution in book.kinds["rotary_cutter_medium"].cautions:
+        assert caution in text
+
+
+def test_a_side_slope_that_nobody_measured_carries_its_caution(book: Book) -> None:
+    answers = plan(book, "finish_mower")
+    answers = replace(answers, given={**answers.given, "land_shape": Given(("slopes",), "slopes")})
+    for full in (True, False):
+        text = " ".join(render(document(profile_of(book, answers), full=full), 80).split())
+        assert "Do not drive across a slope that nobody has measured." in text
+        assert "Roll bar up and belt on." in text
+
+
+def test_the_distance_to_the_pin_is_in_whole_inches_for_a_us_reader(book: Book) -> None:
+    us, metric = (
+        profile_of(book, plan(book, "small_square_baler", units=units)).outcomes["shaft_to_pin"].widest
+        for units in ("us", "metric")
+    )
+    assert us is not None
+    assert metric is not None
+    assert us.shown == "14 in (350 mm)"
+    assert metric.shown == "350 mm"

@@ -227,6 +227,12 @@ def test_no_line_is_wider_than_the_window(width: int) -> None:
     assert max(map(len, own)) <= max(20, min(width - 1, 76))
 
 
+def test_the_end_names_the_command_for_all_the_working() -> None:
+    screen = talk([*WHOLE, ""], ask_units=False).screen
+    assert "  firstfurrow --resume" in screen
+    assert "  firstfurrow advise" in screen.split("  firstfurrow --resume")[1]
+
+
 def test_a_number_is_not_parted_from_its_unit() -> None:
     for width in range(30, 60):
         screen = talk(["unsure", "slopes", "unsure", "answers"], width=width).screen

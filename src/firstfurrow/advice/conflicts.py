@@ -98,7 +98,7 @@ def refusals_of(desk: Desk, plan: Plan, items: Sequence[Sized], no_grip: Sequenc
     """Slopes that no planned work should be done on."""
     found: list[Refusal] = []
     if plan.side_slope is not None:
-        behind = plan.tow is not None or any(s.item.variant.way in ("three_point", "drawbar") for s in items)
+        behind = plan.tow is not None or any(s.item.variant.way in ("three_point", "drawbar", "loader") for s in items)
         most = desk.book.choice("side_slope_most_behind" if behind else "side_slope_most").planning
         if plan.side_slope.value > most:
             id_ = "refusal_side_slope_behind" if behind else "refusal_side_slope"

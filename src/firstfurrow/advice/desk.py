@@ -141,6 +141,10 @@ class Desk:
         """True when there may be a slope to climb."""
         return self.plan.slope_up.high > 0
 
+    def flat(self) -> Step:
+        """No slope, in degrees: for what must also move at its usual speed on the level parts."""
+        return self.constant(self.say("flat"), 0, "deg")
+
     def angle(self) -> Step:
         """The steepest place to drive up, in degrees."""
         found = self._leaves.get("angle")

@@ -279,6 +279,17 @@ class Rig:
         return desk.ledger.work(towed_pull, self.title("towed"), mass=self.gross, rolling=rolling, angle=desk.angle())
 
     @cached_property
+    def level_pull(self) -> Step | None:
+        """Pull in kN of the machine on its wheels where the ground is level; None when it does not roll."""
+        if not self.trailed or not self.rolls or self.gross is None:
+            return None
+        desk = self.desk
+        return desk.ledger.work(
+            towed_pull, self.title("towed_level"), mass=self.gross,
+            rolling=desk.pick_cell(desk.plan.surface, "surfaces", "rolling"), angle=desk.flat(),
+        )  # fmt: skip
+
+    @cached_property
     def pull(self) -> Step | None:
         """Everything that the tractor must pull, in kN; None when it pulls nothing."""
         parts = {name: step for name, step in (("draft", self.draft), ("towed", self.towed)) if step is not None}

@@ -236,7 +236,12 @@ def _word(desk: Desk, requirement: Requirement, value: Any) -> str:
     general = desk.book.messages.get(f"reason.shown.{requirement.id}")
     if general is not None:
         return general.format(value=value)
-    return f"{value} {requirement.unit}".strip()
+    own = f"{value} {requirement.unit}".strip()
+    unit = requirement.shown.get(desk.plan.units)
+    if unit is None:
+        return own
+    there = round(value * factor(requirement.unit, unit))  # the trade speaks of whole inches
+    return f"{there} {unit} ({own})"
 
 
 _BY_SENSE: dict[str, Callable[[Desk, Requirement, Sequence[Demand]], Strictest]] = {

@@ -55,7 +55,7 @@ class _Page:
             yield Paragraph(self.say("nothing_yet"))
             yield from self._open_ceilings()
             return
-        yield Paragraph(self.say("intro"))
+        yield Paragraph(self.say("intro" if self.full else "intro_short"))
         yield from self._short()
         yield from self._refusals_and_conflicts()
         yield from self._table()
@@ -197,7 +197,8 @@ class _Page:
             if self.profile.plan.stones.value == "many" and (kind.pull is not None or kind.shaft is not None):
                 lines.append(self.say("stones"))
             lines += [self.say("often_wrong", mistake=mistake) for mistake in kind.mistakes]
-            lines += [self.say("careful", caution=caution) for caution in kind.cautions]
+        # What can hurt stands on the short page too: many a reader never opens the long one.
+        lines += [self.say("careful", caution=caution) for caution in kind.cautions]
         if lines:
             yield Bullets(tuple(lines))
 
@@ -309,6 +310,14 @@ class _Page:
         if lines:
             yield Heading(self.say("not_measured"))
             yield Bullets(tuple(lines))
+        cautions = tuple(
+            self.say("careful", caution=caution)
+            for outcome in self.profile.outcomes.values()
+            if outcome.open_questions
+            for caution in outcome.requirement.cautions
+        )
+        if cautions:
+            yield Bullets(cautions, "caution")
 
     def _assumptions(self) -> Iterator[Block]:
         lines: list[str] = []

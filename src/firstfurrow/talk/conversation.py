@@ -133,6 +133,9 @@ class Conversation:
             return code
         self.screen.message(message, where=self.store.path)
         self.screen.raw(f"  {self.store.resume_command}")
+        if message == "close_done":
+            self.screen.message("close_working")
+            self.screen.raw(f"  {self.store.working_command}")
         return code
 
     def _finish(self) -> bool:

@@ -53,6 +53,11 @@ class Store:
         """The command that goes on with this file."""
         return f"firstfurrow --resume {shlex.quote(str(self.path))}"
 
+    @property
+    def working_command(self) -> str:
+        """The command that prints all the working of this file."""
+        return f"firstfurrow advise {shlex.quote(str(self.path))}"
+
 
 class PrivateStore(Store):
     """The file of a sales floor: only for this user, gone as soon as the conversation ends."""

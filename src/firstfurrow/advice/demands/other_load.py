@@ -50,14 +50,25 @@ def power(desk: Desk, tow: Tow, setting: Setting) -> Demand:
         )
         towed = desk.ledger.work(drawbar_power, desk.say("towed_power", item=name), pull=_pull(desk, tow), speed=speed)
         moving = {"towed": towed}
+        climb = towed
         if desk.steep:
             moving["tractor"] = desk.ledger.work(
                 climb_power, desk.say("climb", item=name), mass=setting.mass, angle=desk.angle(), speed=speed
             )
+            # Uphill it is planned slower; the level parts of the same way are driven at the usual speed.
+            level_pull = desk.ledger.work(
+                towed_pull, desk.say("towed_level", item=name), mass=_mass(desk, tow),
+                rolling=desk.pick_cell(desk.plan.surface, "surfaces", "rolling"), angle=desk.flat(),
+            )  # fmt: skip
+            level = desk.ledger.work(
+                drawbar_power, desk.say("towed_level_power", item=name), pull=level_pull, speed=desk.choice("tow_speed")
+            )
+            uphill = desk.ledger.sum(desk.say("moving_power", item=name), moving)
+            climb = desk.ledger.greatest(desk.say("moving_most", item=name), {"uphill": uphill, "level": level})
         work = desk.ledger.work(
             shaft_power_of_pull, desk.say("shaft_power_of_pull", item=name),
             draft_power=desk.constant(desk.say("no_draft"), 0, "kW"), reserve=desk.choice("reserve_draft"),
-            climb=desk.ledger.sum(desk.say("moving_power", item=name), moving) if desk.steep else moving["towed"],
+            climb=climb,
             ratio=desk.pick_cell(desk.plan.surface, "surfaces", "power_ratio_front_assist"),
         )  # fmt: skip
         top = desk.keep(key, at_altitude(desk, name, work))

@@ -238,6 +238,12 @@ def _drawbar_work(rig: Rig, setting: Setting) -> Step | None:
         climb = desk.ledger.sum(rig.title("moving_power"), moving)
     else:
         climb = next(iter(moving.values()), None) or desk.constant(desk.say("no_climb"), 0, "kW")
+    if desk.steep and rig.level_pull is not None:
+        # Uphill it is planned slower; the level parts of the same land are driven at the usual speed.
+        level = desk.ledger.work(
+            drawbar_power, rig.title("towed_level_power"), pull=rig.level_pull, speed=_known(rig.speed)
+        )
+        climb = desk.ledger.greatest(rig.title("moving_most"), {"uphill": climb, "level": level})
     return desk.ledger.work(
         shaft_power_of_pull, rig.title("shaft_power_of_pull"), draft_power=draft,
         reserve=desk.choice("reserve_draft"), climb=climb, ratio=_ratio(desk),
