@@ -227,6 +227,20 @@ def test_no_line_is_wider_than_the_window(width: int) -> None:
     assert max(map(len, own)) <= max(20, min(width - 1, 76))
 
 
+def test_the_name_of_a_tool_says_that_there_is_another_one() -> None:
+    held = talk([*WHOLE[:7], "trailer", "now", "500 kg", "300 kg", "all", "10 ft"])
+    said = talk([*WHOLE[:7], "another", "trailer", "now", "500 kg", "300 kg", "all", "10 ft"])
+    assert held.answers == said.answers
+    assert len(held.answers.items) == 2
+    assert "is none of the answers" in talk([*WHOLE[:7], "spaceship"]).screen
+
+
+def test_a_pipe_that_repeats_one_line_for_ever_comes_to_an_end() -> None:
+    held = talk(["unsure"] * 5000)
+    assert "No further input." in held.screen
+    assert held.screen.count("unsure\n") < 400
+
+
 def test_the_end_names_the_command_for_all_the_working() -> None:
     screen = talk([*WHOLE, ""], ask_units=False).screen
     assert "  firstfurrow --resume" in screen

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given
 from firstfurrow.asking.answers_file import write
-from firstfurrow.asking.interview import THAT_IS_ALL, Interview, NotAllowedError
+from firstfurrow.asking.interview import ANOTHER, THAT_IS_ALL, Interview, NotAllowedError
+from firstfurrow.asking.kinds import named, search
 from firstfurrow.asking.refs import Ref
 from firstfurrow.asking.resolve import fits
 from firstfurrow.asking.typed import Doubt, Problem, Understood, understand
@@ -24,6 +25,7 @@ from firstfurrow.talk.store import Store
 
 PROMPT = "> "
 HINTED = 2  # the first questions carry the hint line
+STUCK = 100  # the same line so often at one question is a pipe that never ends, not a reader
 MOVED_SHOWN = 4  # more lines would scroll the next question away
 KEEP = frozenset({"keep", "keep it", "yes", "y", "right"})
 FROM_BOOK = {"variant": "unsure_from_book_variant", "size": "unsure_from_book_size"}
@@ -73,6 +75,7 @@ class Conversation:
         self._told_failed = store.path is None or store.private
         self.next_customer = False
         self._unsaved = False
+        self._ahead = ""  # a line typed one question early: the name of the next implement
         self._introduced: set[str] = set()
         self._changes = Changes(self.interview)
         self._doubt: Doubt | None = None
@@ -171,9 +174,16 @@ class Conversation:
         question = self._question(ref)
         kinds = KindsList(self.book, self.screen) if question.type == "kind" else None
         self._doubt = None
-        self._show(ref, question, kinds, changing)
+        if self._ahead and kinds is not None:
+            self._heading(ref)
+        else:
+            self._show(ref, question, kinds, changing)
+        last, repeated = "", 0
         while True:
-            line = self.front.ask(PROMPT)
+            line, self._ahead = self._ahead or self.front.ask(PROMPT), ""
+            last, repeated = line, repeated + 1 if line == last else 0
+            if repeated == STUCK:
+                raise EndOfInputError
             said = command(line)
             if said is not None:
                 if self._command(said, ref, question, changing):
@@ -231,7 +241,7 @@ class Conversation:
             return None
         kind, variant = self.interview.kind(ref.item), self.interview.variant(ref.item)
         allowed = fits(self.book, self.interview.raw_question(ref), given, kind, variant)
-        return given if allowed and given.value != "another" else None
+        return given if allowed and given.value != ANOTHER else None
 
     def _empty(self, ref: Ref, question: Question, changing: bool) -> bool:
         """Enter alone: keeps what stands there, else the hint."""
@@ -260,6 +270,8 @@ class Conversation:
         found = understand(question, line, units, self.interview.kind(ref.item), self.book)
         if isinstance(found, Problem):
             self._doubt = None
+            if not changing and self._names_the_next(ref, question, line):
+                return True
             self.screen.para(found.sentence)
             if kinds is not None and found.kinds:
                 kinds.show([self.book.kinds[k] for k in found.kinds])
@@ -270,6 +282,16 @@ class Conversation:
             return False
         assert isinstance(found, Understood | Doubt)
         return self._accept(ref, found.given, found.note, changing)
+
+    def _names_the_next(self, ref: Ref, question: Question, line: str) -> bool:
+        """True when the question was whether there is another implement, and the line already names it."""
+        may = any(choice.id == ANOTHER for choice in question.choices)
+        if not may or self.interview.group_closed_by(question) is None:
+            return False
+        if not (named(self.book, line) or search(self.book, line)):
+            return False
+        self._ahead = line
+        return self._accept(ref, Given(ANOTHER, ANOTHER), "", changing=False)
 
     def _no_item(self, ref: Ref) -> None:
         """No implement here after all: the open item goes, and the list is closed."""
