@@ -106,6 +106,16 @@ def test_a_side_slope_that_nobody_measured_carries_its_caution(book: Book) -> No
         assert "Roll bar up and belt on." in text
 
 
+def test_a_load_without_brakes_carries_its_caution_on_every_page(book: Book) -> None:
+    given = {"tow_other": Given("often", "often"), "tow_mass": Given(6000.0, "6000 kg")}
+    for brakes, warned in (("no_brakes", True), ("has_brakes", False)):
+        answers = plan(book)
+        answers = replace(answers, given={**answers.given, **given, "tow_brakes": Given(brakes, brakes)})
+        for full in (True, False):
+            text = " ".join(render(document(profile_of(book, answers), full=full), 80).split())
+            assert ("Do not take a heavy load down a slope without brakes of its own" in text) is warned
+
+
 def test_the_distance_to_the_pin_is_in_whole_inches_for_a_us_reader(book: Book) -> None:
     us, metric = (
         profile_of(book, plan(book, "small_square_baler", units=units)).outcomes["shaft_to_pin"].widest

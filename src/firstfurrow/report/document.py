@@ -60,6 +60,7 @@ class _Page:
         yield from self._refusals_and_conflicts()
         yield from self._table()
         yield from self._hookups()
+        yield from self._unbraked()
         if self.full:
             yield Heading(self.say("one_by_one"))
             for outcome in determined:
@@ -162,6 +163,13 @@ class _Page:
         yield Heading(self.say("hookups"))
         for note in self.profile.hookups:
             yield from self._hookup(note)
+
+    def _unbraked(self) -> Iterator[Block]:
+        """What is towed and not on the list has no lines of its own; that nothing brakes it must stand somewhere."""
+        tow = self.profile.plan.tow
+        if tow is not None and tow.brakes != "has_brakes":
+            said = self.book.messages["reason.holding"].format(item=self.names["tow"])
+            yield Paragraph(self.say("careful", caution=said), "caution")
 
     def _hookup(self, note: HookupNote) -> Iterator[Block]:
         sized = note.sized
