@@ -22,6 +22,18 @@ TRADE: dict[str, tuple[int, int]] = {
     "box_blade_hydraulic": (1, 3), "rear_blade": (0, 1), "landscape_rake": (0, 1), "groomer_trailed": (1, 1),
     "post_hole_digger": (0, 1), "wood_chipper": (0, 1), "log_splitter": (1, 1), "snow_blower": (0, 1),
     "loader_bucket": (0, 0), "loader_grapple": (0, 0), "dump_trailer": (1, 1), "utility_trailer": (0, 0),
+    "drum_mower": (0, 1), "mower_conditioner": (2, 2), "wheel_rake": (0, 1), "bar_rake": (0, 1), "bale_wrapper": (1, 2),
+    "lime_spreader": (0, 1), "drop_spreader": (0, 1), "trailed_sprayer": (0, 2), "field_cultivator": (0, 1),
+    "power_harrow": (0, 0), "spading_machine": (0, 0), "chain_harrow": (0, 1), "seed_drill": (0, 1),
+    "overseeder": (0, 0), "cultipacker": (0, 1), "core_aerator": (0, 1), "row_planter_mounted": (0, 1),
+    "row_planter_drawn": (0, 2), "roller_crimper": (0, 0), "row_cultivator": (0, 1), "bedder": (0, 0),
+    "middle_buster": (0, 0), "mulch_layer": (0, 0), "transplanter": (0, 0), "potato_digger": (0, 0),
+    "land_plane": (0, 1), "land_leveller": (1, 2), "log_winch": (0, 0), "forwarding_trailer": (0, 2),
+    "post_driver": (1, 2), "stump_grinder": (0, 2), "pallet_forks_loader": (0, 0), "bale_spear_loader": (0, 0),
+    "bale_grab_loader": (0, 0), "bucket_four_in_one": (0, 0), "snow_blade_loader": (0, 1), "post_driver_loader": (1, 2),
+    "backhoe": (0, 1), "trencher": (0, 1), "carry_all": (0, 1), "pallet_forks_mounted": (0, 1), "boom_pole": (0, 0),
+    "ballast_box": (0, 0), "hay_wagon": (0, 0), "livestock_trailer": (0, 0), "ball_frame": (0, 0),
+    "gooseneck_frame": (0, 0), "pto_generator": (0, 0), "irrigation_pump": (0, 0),
     "hydraulic_top_link": (1, 1), "hydraulic_side_link": (1, 1),
 }  # fmt: skip
 
@@ -39,6 +51,17 @@ OTHERWISE: dict[str, tuple[tuple[int, int], str]] = {
     "snow_blower": ((0, 2), "chute and chute flap are two functions"),
     "log_splitter": ((0, 1), "one build brings its own pump"),
     "rear_blade": ((0, 3), "one kind for the plain and the oil-moved build"),
+    "mower_conditioner": ((1, 2), "an older build whose tongue is swung by hand needs no set for it"),
+    "bar_rake": ((0, 2), "the oil-driven build has a motor and a lift"),
+    "lime_spreader": ((0, 2), "the build with oil-driven plates has a motor and a gate"),
+    "power_harrow": ((0, 1), "the depth roller may be set from the seat"),
+    "row_planter_mounted": ((0, 2), "markers and an oil-driven fan are both counted"),
+    "row_planter_drawn": ((1, 3), "the drawn build lifts on its wheels, and markers and fan are both counted"),
+    "land_leveller": ((1, 3), "ejector and laser control are both counted"),
+    "post_driver": ((1, 3), "with the tractor's own levers both tilts are counted"),
+    "snow_blade_loader": ((0, 0), "the trade's set turns a blade at the rear; on the loader it is a third function"),
+    "post_driver_loader": ((0, 0), "the trade's sets are those of the mounted one; the loader's valve works this one"),
+    "trencher": ((0, 2), "the depth of the arm and its cleaning shoe are both counted"),
 }
 
 BUILDS = [(k.kind, v.id) for k in load().kinds.values() for v in k.variants]
