@@ -6,7 +6,7 @@ import json
 
 import jsonschema
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from small_book import BOOK
 
@@ -169,6 +169,10 @@ def test_any_damage_is_a_sentence_or_still_a_file(data: st.DataObject) -> None:
 
 @settings(max_examples=200, deadline=None)
 @given(st.text(max_size=60))
+@example("0E0")
+@example("1.5e3")
+@example("0x1f")
+@example("12 e3")
 def test_free_text_survives_the_file(text: str) -> None:
     kept = " ".join("".join(c for c in " ".join(text.split()) if c.isprintable()).split())
     if not kept or kept == "not sure":

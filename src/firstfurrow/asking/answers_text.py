@@ -15,7 +15,9 @@ UNSURE = "not sure"
 WIDEST = 100  # an item on one line reads well up to here
 
 _SAFE = re.compile(r"[A-Za-z][A-Za-z0-9_ ./%()-]*[A-Za-z0-9_%.)]|[A-Za-z]")
-_SAFE_QUANTITY = re.compile(r"\d+(?:\.\d+)?(?: \d+/\d+)? ?[A-Za-z%][A-Za-z0-9 /%.]*(?<! )")
+# A quantity is plain, but not what YAML takes for a number: 0E0 is no unit E0.
+_NO_NUMBER = r"(?!\d[\d.]*[eE]\d)(?!0[xXoObB])"
+_SAFE_QUANTITY = re.compile(_NO_NUMBER + r"\d+(?:\.\d+)?(?: \d+/\d+)? ?[A-Za-z%][A-Za-z0-9 /%.]*(?<! )")
 _MEANT_OTHERWISE = frozenset({"yes", "no", "on", "off", "y", "n", "true", "false", "null", "none", "inf", "nan"})
 
 
