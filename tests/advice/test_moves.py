@@ -11,7 +11,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from firstfurrow.advice.plan import AREA_JOBS
 from firstfurrow.advice.profile import Profile
 from firstfurrow.book.load import load
 from firstfurrow.book.model import Kind, Question, Variant
@@ -155,7 +154,8 @@ def bases(question: Question) -> Iterator[Plan]:
 
 def job_of(question: Question) -> str | None:
     """The job whose area or time this question asks for."""
-    return next((job for job in AREA_JOBS if question.id.startswith(f"{job}_")), None)
+    jobs = (choice.id for choice in MAKER.questions["jobs"].choices if f"{choice.id}_area" in MAKER.questions)
+    return next((job for job in jobs if question.id.startswith(f"{job}_")), None)
 
 
 def tries(question: Question) -> Iterator[tuple[Plan, Plan]]:
@@ -197,7 +197,7 @@ def deeper(question: Question, wanted: set[str]) -> set[str]:
     if question.id == "brakes":
         builds = [(k, b) for k, b in builds if "wheels" in k.features]
     if question.id == "snow_kind":
-        builds = [(k, b) for k, b in builds if k.shaft is not None and k.shaft.hard_by == "snow"]
+        builds = [(k, b) for k, b in builds if k.shaft is not None and k.shaft.hard_by == "snow_kind"]
     found: set[str] = set()
     for _ in range(DEEP_TRIES):
         if wanted <= found or not builds:

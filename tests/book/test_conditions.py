@@ -1,4 +1,4 @@
-"""Conditions: evaluated on what is held, listed by what they read, and put into words."""
+"""Conditions: evaluated on what is held, and listed by what they read."""
 
 from __future__ import annotations
 
@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 import pytest
-from book_making import book, kind, question
 
-from firstfurrow.book.conditions import Held, build, depth, evaluate, find_question, leaves, passes, readers, words
+from firstfurrow.book.conditions import Held, build, evaluate, leaves, passes
 from firstfurrow.book.model import Leaf
 
 GIVEN: dict[tuple[str, str], list[Held]] = {
@@ -77,10 +76,9 @@ NESTED = build({"all": [{"answer": "soil", "is": "clay"},
 
 
 def test_what_a_condition_reads() -> None:
-    assert readers(NESTED) == (("answer", "soil"), ("answer", "slope"), ("item", "kind"))
-    assert len(list(leaves(NESTED))) == 4
-    assert depth(NESTED) == 3
-    assert readers(None) == ()
+    read = [(leaf.scope, leaf.subject) for leaf in leaves(NESTED)]
+    assert read == [("answer", "soil"), ("answer", "slope"), ("item", "kind"), ("answer", "soil")]
+    assert list(leaves(None)) == []
 
 
 def test_thresholds_are_in_the_working_unit() -> None:
@@ -88,29 +86,3 @@ def test_thresholds_are_in_the_working_unit() -> None:
     assert leaf == Leaf("answer", "area", "at_least", pytest.approx(4.0468564224))
     assert passes(leaf, Held(4.1))
     assert not passes(leaf, Held(4.0))
-
-
-def test_in_words() -> None:
-    small = book(
-        question("soil", choices=("clay", "sand")),
-        question("slope", "quantity", dimension="slope"),
-        kinds=[kind("mower")],
-    )
-    assert words(NESTED, small) == (
-        'you chose "clay" at "soil?" and (you answered 10 % or more at "slope?" '
-        'or not (the implement is turned by the shaft) or you chose "sand" at "soil?")'
-    )
-    assert words(None, small) == "always"
-    assert words(build({"answer": "soil", "not_sure": True}), small) == 'you were not sure at "soil?"'
-    assert words(build({"any_item": "kind", "has": "loader"}), small) == (
-        "at least one implement sits on the front loader"
-    )
-    assert words(build({"answer": "slope", "below": "5 %"}), small) == 'you answered less than 5 % at "slope?"'
-
-
-def test_a_question_is_found_wherever_it_is_asked() -> None:
-    small = book(question("soil"))
-    found = find_question(small, "soil")
-    assert found is not None
-    assert found.ask == "soil?"
-    assert find_question(small, "sol") is None

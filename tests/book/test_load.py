@@ -107,7 +107,17 @@ def test_a_kind_in_working_units() -> None:
     assert made.variants[1].oil[0].flow is not None
     assert made.variants[1].oil[0].flow.planning == 25
     assert made.variants[1].oil[0].supply == "rear_set"
-    assert made.features == {"three_point", "drawbar", "shaft", "oil", "oil_options", "variants", "sizes", "width"}
+    assert made.features == {
+        "three_point",
+        "tilts",
+        "drawbar",
+        "shaft",
+        "oil",
+        "oil_options",
+        "variants",
+        "sizes",
+        "width",
+    }
 
 
 def test_force_per_width_and_for_the_whole() -> None:

@@ -146,5 +146,7 @@ def test_ballast_equations(case: tuple[float, ...]) -> None:
 
 @pytest.mark.derived
 def test_the_largest_rear_mass_without_ballast_asks_for_just_this_tractor() -> None:
-    mass = mass_for_balance(rear=318.75, overhang=0.6, reach=1.0, front=0, ahead=0.9, front_share=40, wheelbase=1.7)
+    mass = mass_for_balance(
+        rear=318.75, overhang=0.6, reach=1.0, front=0, ahead=0.9, front_share=40, wheelbase=1.7, kept=0.2
+    )
     assert mass == pytest.approx(1500)

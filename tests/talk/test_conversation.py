@@ -19,7 +19,7 @@ def test_a_whole_conversation_ends_with_thanks_and_the_profile() -> None:
     held = talk([*WHOLE, ""])
     assert held.code == 0
     assert held.interview.next() is None
-    assert "The land. About 9 questions left." in held.screen
+    assert "The land. Questions left: about 9." in held.screen
     assert held.screen.index("Thank you") < held.screen.index("PROFILE: 6 answers, 1 items")
     assert "firstfurrow --resume firstfurrow-answers.yaml" in held.screen
     assert isinstance(held.store, RehearsalStore)
@@ -162,7 +162,7 @@ def test_a_second_implement_and_one_taken_off() -> None:
     lines = [*WHOLE[:7], "another", "trailer", "now", "500 kg", "300 kg", "remove i1", "answers", "remove i9"]
     held = talk(lines)
     assert "Implement 2" in held.screen
-    assert "Implement i1 is off the list." in held.screen
+    assert "Off the list: rear blade." in held.screen
     assert [item.id for item in held.answers.items] == ["i2"]
     assert "Type remove and an implement" in held.after("remove i9")
 
@@ -235,6 +235,11 @@ def test_the_name_of_a_tool_says_that_there_is_another_one() -> None:
     assert "is none of the answers" in talk([*WHOLE[:7], "spaceship"]).screen
 
 
+def test_the_end_of_the_list_is_no_answer_that_counts_again() -> None:
+    held = talk([*WHOLE, "add implement", "trailer", "now", "500 kg", "300 kg", ""])
+    assert "implements complete" not in held.screen
+
+
 def test_a_pipe_that_repeats_one_line_for_ever_comes_to_an_end() -> None:
     held = talk(["unsure"] * 5000)
     assert "No further input." in held.screen
@@ -276,7 +281,7 @@ def test_a_conversation_over_the_shipped_book() -> None:
     lines = ["10 acre", "flat", "rough_mowing", "5", "7 h", "2", "loam", "firm", "none_seen", "usual", "a"]
     held = talk([*lines, "medium cutter", "now"], book=book)
     assert held.answers.items[0].given["kind"].value == "rotary_cutter_medium"
-    assert "The ground. About" in held.screen
+    assert "The ground. Questions left: about" in held.screen
 
 
 def test_no_command_word_is_an_answer_of_the_shipped_book() -> None:

@@ -11,8 +11,6 @@ from firstfurrow.asking.answers import Answers, Given, Units
 from firstfurrow.book.model import Book, Kind, Question, Size, Variant
 from firstfurrow.quantities import DIMENSIONS, QuantityError, parse, reader_unit, show
 
-AREA_JOBS = ("rough_mowing", "lawn_mowing", "hay", "soil_work", "garden_beds", "seeding", "spreading")
-
 
 @dataclass(frozen=True, slots=True)
 class Job:
@@ -188,7 +186,7 @@ class _Planner:
         get = given.get
         self.chosen("land_shape")  # read for what it assumes; the slope questions follow from it
         jobs = self.chosen("jobs")
-        area_jobs = {job: self._job(job) for job in AREA_JOBS if job in jobs}
+        area_jobs = {job: self._job(job) for job in jobs if f"{job}_area" in self.questions}
         flat = Fact("slope_up", "slope", 0.0, 0.0, 0.0, "said" if get("land_shape") else "missing")
         soil = self.pick("soil", "loam")
         surface = self.pick("surface", "firm")

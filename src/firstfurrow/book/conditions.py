@@ -1,4 +1,4 @@
-"""Conditions as data: built from YAML, evaluated, listed by what they read, and put into words."""
+"""Conditions as data: built from YAML, evaluated, and listed by what they read."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal, cast
 
-from firstfurrow.book.model import Book, Condition, Kind, Leaf, Question
-from firstfurrow.quantities import DIMENSIONS, format_number, parse_figure_text
+from firstfurrow.book.model import Condition, Leaf
+from firstfurrow.quantities import parse_figure_text
 
 Scope = Literal["answer", "item", "any_item"]
 SCOPES: tuple[str, ...] = ("answer", "item", "any_item")
@@ -97,101 +97,3 @@ def leaves(condition: Condition | Leaf | None) -> Iterator[Leaf]:
     elif condition is not None:
         for part in condition.parts:
             yield from leaves(part)
-
-
-def readers(condition: Condition | None) -> tuple[tuple[Scope, str], ...]:
-    """The subjects that the condition reads, each once, in reading order."""
-    return tuple(dict.fromkeys((leaf.scope, leaf.subject) for leaf in leaves(condition)))
-
-
-def depth(condition: Condition | Leaf) -> int:
-    """How many levels of all, any and not stand over the deepest leaf."""
-    if isinstance(condition, Leaf):
-        return 0
-    return 1 + max((depth(part) for part in condition.parts), default=0)
-
-
-# ------------------------------------------------------------------ in words
-
-
-def words(condition: Condition | None, book: Book) -> str:
-    """The condition as part of a sentence: `you chose "some is hilly" at "What is your land like?"`."""
-    if condition is None or not condition.parts:
-        return "always"
-    return _words(condition, book)
-
-
-def _words(part: Condition | Leaf, book: Book) -> str:
-    if isinstance(part, Leaf):
-        return _leaf_words(part, book)
-    inner = [_words(p, book) for p in part.parts]
-    if len(inner) > 1:
-        inner = [f"({w})" if isinstance(p, Condition) and len(p.parts) > 1 else w
-                 for p, w in zip(part.parts, inner, strict=True)]  # fmt: skip
-    if part.op == "not":
-        return f"not ({' or '.join(inner)})"
-    return (" and " if part.op == "all" else " or ").join(inner)
-
-
-_FEATURE_WORDS = {
-    "shaft": "is turned by the shaft",
-    "oil": "is moved by oil",
-    "oil_options": "can have more things moved by oil",
-    "three_point": "hangs on the three arms",
-    "wheels": "is always pulled on its own wheels",
-    "drawbar": "is pulled",
-    "loader": "sits on the front loader",
-    "mid_mount": "hangs under the tractor",
-    "variants": "is built in more than one way",
-    "sizes": "is sold in more than one size",
-    "width": "is sized by its width",
-    "load": "carries a load",
-    "depth": "works at a depth",
-}
-
-
-def _leaf_words(leaf: Leaf, book: Book) -> str:
-    who = "at least one implement" if leaf.scope == "any_item" else "the implement"
-    if leaf.test == "has":
-        return f"{who} {_FEATURE_WORDS.get(leaf.value, str(leaf.value))}"
-    question = find_question(book, leaf.subject)
-    asked = f'"{question.ask}"' if question is not None else leaf.subject
-    if leaf.scope == "any_item":
-        asked += " for at least one implement"
-    if leaf.test == "not_sure":
-        return f"you were {'not sure' if leaf.value else 'sure'} at {asked}"
-    if leaf.test == "at_least":
-        return f"you answered {_number(leaf.value, question)} or more at {asked}"
-    if leaf.test == "below":
-        return f"you answered less than {_number(leaf.value, question)} at {asked}"
-    chosen = leaf.value if isinstance(leaf.value, tuple) else (leaf.value,)
-    return f"you chose {' or '.join(_label(c, question, book) for c in chosen)} at {asked}"
-
-
-def _number(value: Any, question: Question | None) -> str:
-    unit = DIMENSIONS[question.dimension].working if question is not None and question.dimension else ""
-    return f"{format_number(float(value), 2)} {unit}".rstrip()
-
-
-def _label(choice: Any, question: Question | None, book: Book) -> str:
-    if question is not None:
-        for known in question.choices:
-            if known.id == choice:
-                return f'"{known.label}"'
-        if question.type == "kind" and choice in book.kinds:
-            kind: Kind = book.kinds[choice]
-            return f'"{kind.name}"'
-    return f'"{choice}"'
-
-
-def find_question(book: Book, question_id: str) -> Question | None:
-    """The question with that id, wherever it is asked."""
-    for section in book.sections:
-        for question in section.questions:
-            if question.id == question_id:
-                return question
-        if section.group is not None:
-            for question in (*section.group.questions, section.group.closes):
-                if question.id == question_id:
-                    return question
-    return None

@@ -75,6 +75,7 @@ def kind(data: Mapping[str, Any], family_id: str) -> Kind:
         loader_functions=data.get("loader_functions", 0),
         asks_load=data.get("asks_load", False),
         asks_depth=data.get("asks_depth", False),
+        never_tilted=data.get("never_tilted", False),
         draft_control=data.get("draft_control", False),
         needs=tuple(data.get("needs") or ()),
         mistakes=tuple(data.get("mistakes") or ()),

@@ -191,7 +191,7 @@ class ShaftDrive:
     power: Figure | None = None  # kW
     rotary_row: str | None = None  # row of the rotary-power table
     feed: Figure | None = None  # t/h of material, where the row has a c coefficient
-    hard_by: Literal["growth", "soil", "wood", "snow"] | None = None  # which answer says easy, normal or hard
+    hard_by: Literal["growth", "soil", "wood", "snow_kind"] | None = None  # which answer says easy, normal or hard
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,6 +271,7 @@ class Kind:
     loader_functions: int = 0
     asks_load: bool = False
     asks_depth: bool = False
+    never_tilted: bool = False  # hangs on the arms, and nobody tips it from the seat
     draft_control: bool = False
     needs: tuple[str, ...] = ()
     mistakes: tuple[str, ...] = ()
@@ -282,6 +283,8 @@ class Kind:
         found: set[str] = set()
         ways = {v.way for v in self.variants}
         found |= ways & {"three_point", "drawbar", "loader", "mid_mount"}
+        if "three_point" in ways and not self.never_tilted:
+            found.add("tilts")
         if self.shaft is not None or any(v.shaft is not None for v in self.variants):
             found.add("shaft")
         if any(v.oil for v in self.variants):
@@ -394,6 +397,15 @@ class Book:
     glossary: Mapping[str, str]
     messages: Mapping[str, str]
     settings: Mapping[str, Any]
+
+    def question(self, id_: str) -> Question | None:
+        """The question with that id, wherever it is asked; None when the book has none."""
+        for section in self.sections:
+            group = () if section.group is None else (*section.group.questions, section.group.closes)
+            for question in (*section.questions, *group):
+                if question.id == id_:
+                    return question
+        return None
 
     def choice(self, name: str) -> Figure:
         """One of our own choices, from the table of that name.

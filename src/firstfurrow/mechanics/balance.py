@@ -69,26 +69,28 @@ def rear_ballast(
 
 
 @formula(
-    "max(rear * (overhang + reach) - front * (ahead + wheelbase), 0) / ((front_share / 100 - 0.2) * wheelbase)",
-    unit="kg", digits=0, raises="rear overhang reach", lowers="front ahead wheelbase front_share",
+    "max(rear * (overhang + reach) - front * (ahead + wheelbase), 0) / ((front_share / 100 - kept) * wheelbase)",
+    unit="kg", digits=0, raises="rear overhang reach kept", lowers="front ahead wheelbase front_share", **_SOURCE,
 )  # fmt: skip
 def mass_for_balance(
-    rear: float, overhang: float, reach: float, front: float, ahead: float, front_share: float, wheelbase: float
-) -> float:
-    """Empty tractor mass in kg that keeps a fifth of itself on the front axle with `rear` raised, on level ground.
+    rear: float, overhang: float, reach: float, front: float, ahead: float, front_share: float, wheelbase: float,
+    kept: float,
+) -> float:  # fmt: skip
+    """Empty tractor mass in kg that keeps the share `kept` of itself on the front axle with `rear` raised, level.
 
     The ballast equation solved for a tractor whose front axle carries `front_share` % of it when empty. The tractor of
     the constructed case (front share 40 %, wheelbase 1.70 m) may carry 318.75 kg at 1.60 m without ballast:
 
-    >>> round(mass_for_balance(rear=318.75, overhang=0.6, reach=1, front=0, ahead=0.9, front_share=40, wheelbase=1.7))
+    >>> round(mass_for_balance(rear=318.75, overhang=0.6, reach=1, front=0, ahead=0.9, front_share=40, wheelbase=1.7,
+    ...     kept=0.2))
     1500
 
     Raises
     ------
     NoSolutionError
-        When the empty tractor has no more than a fifth in front.
+        When the empty tractor has no more than that in front.
     """
-    left = (front_share / 100 - 0.2) * wheelbase
+    left = (front_share / 100 - kept) * wheelbase
     if left <= 0:
         raise NoSolutionError("a tractor with so little weight in front cannot carry anything behind")
     return max(rear * (overhang + reach) - front * (ahead + wheelbase), 0) / left

@@ -10,7 +10,6 @@ from firstfurrow.advice.outcome import Outcome
 from firstfurrow.advice.profile import HookupNote, Profile
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.asking.resolve import size_label
-from firstfurrow.book.model import Question
 from firstfurrow.quantities import format_number
 from firstfurrow.reasoning import Step, ancestors
 from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table, Working
@@ -310,7 +309,8 @@ class _Page:
         lines = []
         for outcome in self.profile.outcomes.values():
             for question_id in outcome.open_questions:
-                question = self._question(question_id)
+                question = self.book.question(question_id)
+                assert question is not None
                 guide = self.book.guides[question.how].title if question.how is not None else ""
                 lines.append(
                     self.say("not_measured_line", title=outcome.requirement.title, ask=question.ask, guide=guide)
@@ -332,7 +332,7 @@ class _Page:
         names = self.names
         titles = {id_: r.title for id_, r in self.book.requirements.items()}
         for assumption in self.profile.assumptions:
-            question = self._find(assumption.question)
+            question = self.book.question(assumption.question)
             own = question is None or assumption.question in ("size", "variant")
             text = assumption.text
             if not own:
@@ -371,19 +371,6 @@ class _Page:
         if lines:
             yield Heading(self.say("left_out"))
             yield Bullets(lines)
-
-    def _question(self, id_: str) -> Question:
-        found = self._find(id_)
-        assert found is not None
-        return found
-
-    def _find(self, id_: str) -> Question | None:
-        for section in self.book.sections:
-            questions = section.questions + (section.group.questions if section.group is not None else ())
-            for question in questions:
-                if question.id == id_:
-                    return question
-        return None
 
     # -- sources
 

@@ -32,6 +32,7 @@ class Changes:
         counting = _counting(after)
         gone = [key for key in after.answers.aside if key in self._counted and key not in after.suggested]
         back = [step.ref.key for step in after.said() if step.ref.key not in self._counted]
+        back = [key for key in back if after.group_closed_by(after.raw_question(ref_of(key))) is None]
         if gone:
             screen.message("moved_aside", what=", ".join(short_name(after, key) for key in gone))
         if back:

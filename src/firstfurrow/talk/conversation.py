@@ -428,7 +428,8 @@ class Conversation:
             if item is None:
                 self.screen.message("remove_unknown")
                 return False
-            self.screen.message("removed", item=item)
+            kind = self.interview.kind(item)
+            self.screen.message("removed", what=item if kind is None else kind.name)
             self._changes.removed(item)
             self._move_to(self.interview.remove_item(item))
             return True

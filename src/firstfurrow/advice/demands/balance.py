@@ -51,7 +51,7 @@ def _class_for(rig: Rig) -> tuple[Row, Row | None]:
     gross, centre = desk.ends(rig.gross).high, desk.ends(rig.centre).high
     assert gross is not None
     assert centre is not None
-    raised, kept = (desk.book.choice(n) for n in ("raised_height", "front_kept_uphill"))
+    raised, kept, kept_uphill = (desk.book.choice(n).high for n in ("raised_height", "front_kept", "front_kept_uphill"))
     angle = desk.ends(desk.angle()).high if desk.steep else 0
     assert angle is not None
     below: Row | None = None
@@ -64,11 +64,10 @@ def _class_for(rig: Rig) -> tuple[Row, Row | None]:
         }  # fmt: skip
         mass = row["mass"].planning
         try:
-            enough = mass_for_balance(**shape) <= mass and (
+            enough = mass_for_balance(**shape, kept=kept) <= mass and (
                 not angle
                 or mass_for_balance_uphill(
-                    **shape, raised=raised.high, centre_height=row["centre_height"].planning, kept=kept.planning,
-                    angle=angle,
+                    **shape, raised=raised, centre_height=row["centre_height"].planning, kept=kept_uphill, angle=angle,
                 ) <= mass
             )  # fmt: skip
         except NoSolutionError:
@@ -109,7 +108,7 @@ def _level(rig: Rig, row: Row, front: str | None, ahead: str) -> Step:
         reach=rig.centre,
         front=desk.constant(desk.say("no_front_weights"), 0, "kg") if front is None else _cell(desk, row, front),
         ahead=_cell(desk, row, ahead), front_share=_cell(desk, row, "front_share"),
-        wheelbase=_cell(desk, row, "wheelbase"),
+        wheelbase=_cell(desk, row, "wheelbase"), kept=desk.choice("front_kept"),
     )  # fmt: skip
 
 

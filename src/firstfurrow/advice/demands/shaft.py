@@ -28,9 +28,6 @@ from firstfurrow.mechanics.power import (
 )
 from firstfurrow.reasoning import Step
 
-_EASY = {"thin", "soft_thin", "light", "sand"}
-_HARD = {"woody", "hard_thick", "wet_deep", "clay"}
-
 
 def power(rig: Rig, setting: Setting) -> Demand | None:
     """PTO power of one hookup: the shaft's own work, or drawbar work expressed at the PTO."""
@@ -146,8 +143,8 @@ def _place(desk: Desk, shaft: ShaftDrive) -> Step:
     """Where in its band a machine stands: easy, usual or hard, by the answer that decides for it."""
     if shaft.hard_by is None:
         return desk.choice("place_normal")
-    pick = getattr(desk.plan, {"snow": "snow_kind"}.get(shaft.hard_by, shaft.hard_by))
-    names = {value: _degree(value) for value in (pick.value, pick.low, pick.high)}
+    pick = getattr(desk.plan, shaft.hard_by)
+    names = {value: _degree(desk, value) for value in (pick.value, pick.low, pick.high)}
     planned = desk.book.choice(f"place_{names[pick.value]}")
     reach = [desk.book.choice(f"place_{name}") for name in names.values()]
     key = ("place", shaft.hard_by)
@@ -161,8 +158,9 @@ def _place(desk: Desk, shaft: ShaftDrive) -> Step:
     )  # fmt: skip
 
 
-def _degree(value: str) -> str:
-    return "easy" if value in _EASY else "hard" if value in _HARD else "normal"
+def _degree(desk: Desk, answer: str) -> str:
+    rows = desk.book.tables["our_choices"].rows
+    return next((name for name in ("easy", "hard") if answer in rows[f"place_{name}"].words["answers"]), "normal")
 
 
 def _computed(rig: Rig, shaft: ShaftDrive) -> Step | None:
