@@ -1,6 +1,7 @@
 """The page: content blocks as text at any width and encoding, and as JSON that fits its schema."""
 
 import json
+import re
 from dataclasses import replace
 
 import jsonschema
@@ -44,8 +45,6 @@ def test_plain_characters_where_the_terminal_has_no_others(book: Book) -> None:
 
 
 def test_nothing_is_said_by_colour_alone(book: Book) -> None:
-    import re
-
     page = document(profile_of(book, plan(book, "rotary_tiller")), full=True)
     bare = re.sub(r"\x1b\[[0-9;]*m", "", render(page, 80, colour=True))
     assert [line.rstrip() for line in bare.splitlines()] == render(page, 80).splitlines()
@@ -114,6 +113,19 @@ def test_a_load_without_brakes_carries_its_caution_on_every_page(book: Book) -> 
         for full in (True, False):
             text = " ".join(render(document(profile_of(book, answers), full=full), 80).split())
             assert ("Do not take a heavy load down a slope without brakes of its own" in text) is warned
+
+
+@pytest.mark.parametrize("slope", [5.0, 70.0])
+def test_no_word_stands_twice_in_a_row(book: Book, slope: float) -> None:
+    """A name that brings its own article, put into a sentence that has one, reads like a slip."""
+    given = {
+        "land_shape": Given(("slopes",), "slopes"), "slope_up": Given(slope, f"{slope:g} %"),
+        "tow_other": Given("often", "often"), "tow_mass": Given(6000.0, "6000 kg"),
+    }  # fmt: skip
+    answers = plan(book, *book.kinds)
+    answers = replace(answers, given={**answers.given, **given})
+    text = " ".join(render(document(profile_of(book, answers), full=True), 80).split())
+    assert re.findall(r"\b([A-Za-z]+) \1\b", text, re.IGNORECASE) == []
 
 
 def test_the_distance_to_the_pin_is_in_whole_inches_for_a_us_reader(book: Book) -> None:

@@ -45,7 +45,7 @@ def test_a_hint_of_at_most_forty_characters_stands_under_the_first_questions_and
 
 def test_choices_are_numbered_and_suggestions_lettered() -> None:
     screen = talk(["14 acre"]).screen
-    assert "  a  a garden: 0.49 acre\n  b  some fields: 15 acre\n" in screen
+    assert "  a  a garden: 0.5 acre\n  b  some fields: 15 acre\n" in screen
     assert "  1  slopes\n  2  wet places\n  3  trees\n  4  none of these\n" in screen
 
 

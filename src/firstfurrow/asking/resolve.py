@@ -13,6 +13,7 @@ from firstfurrow.quantities import DIMENSIONS, convert, format_number, reader_un
 SIZE_DIMENSION = {"width": "length", "load": "mass", "volume": "volume", "diameter": "bore"}
 SIZE_UNIT = {"width": "m", "load": "kg", "volume": "L", "diameter": "mm"}
 NONE = "none_of_these"  # the choice that excludes all others
+NEAR = 0.02  # a rough number that is off by no more than this is as good with one figure
 CHOOSE = "choose"  # a size left to the program
 FILLED = ("kind", "variant", "size")  # these types never carry choices of their own
 
@@ -129,10 +130,11 @@ def pointless(question: Question, kind: Kind | None, variant: str | None) -> boo
 def roughly(value: float, dimension: str | None, units: Units) -> str:
     """A number of the book as the reader reads it, with no more digits than a rough number deserves.
 
-    Two figures are enough: the exact number is in the book, and the reader compares it with what he knows.
+    Two figures are enough, and one where it is as near: the exact number is in the book, and the reader compares it
+    with what he knows.
 
     >>> roughly(0.2, "area", "us"), roughly(100, "altitude", "us"), roughly(3, None, "us"), roughly(12, "slope", "us")
-    ('0.49 acre', '330 ft', '3', '12 %')
+    ('0.5 acre', '330 ft', '3', '12 %')
     """
     if dimension is None:
         return format_number(value, 0)
@@ -143,4 +145,6 @@ def roughly(value: float, dimension: str | None, units: Units) -> str:
         return show(value, working, units, places, dimension=dimension)
     there = convert(value, working, unit)
     digits = 1 - math.floor(math.log10(abs(there))) if there else 0
+    if abs(round(there, digits - 1) - there) <= abs(there) * NEAR:
+        digits -= 1
     return f"{format_number(round(there, digits), max(digits, 0))} {unit}"

@@ -353,7 +353,10 @@ class Conversation:
         if how == "from_book" and question.type in FROM_BOOK:
             message = FROM_BOOK[question.type]
             planned = question.choices[0].label if question.choices else planned
-        self.screen.message(message, what=planned)
+        if question.not_sure.say:
+            self.screen.para(question.not_sure.say)
+        else:
+            self.screen.message(message, what=planned)
         given = Given("us", "us") if ref.question == UNITS else NOT_SURE
         return self._accept(ref, given, "", changing)
 
