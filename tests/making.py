@@ -16,7 +16,8 @@ from firstfurrow.quantities import parse, reader_unit
 # Level, low, ordinary land on which nothing is in doubt: what a test does not name does not disturb it.
 CERTAIN: Mapping[str, Any] = {
     "land_shape": ("flat",), "soil": "loam", "surface": "firm", "stones": "some", "altitude": "0 m", "growth": "usual",
-    "wood": "usual", "snow_kind": "usual", "tow_other": "nothing",
+    "wood": "usual", "snow_kind": "usual", "heat": "mild", "tow_other": "nothing", "drive": "gears",
+    "quick_coupler": "pins", "driver": "experienced", "road": "never", "tight_more": ("none_of_these",),
 }  # fmt: skip
 
 

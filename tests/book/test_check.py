@@ -206,6 +206,7 @@ def test_the_small_book_is_right(folder: Path) -> None:
 
 LAND, TOOLS, AFTER = "sections/land.yaml", "sections/tools.yaml", "sections/after.yaml"
 MOW, RATES = "implements/mowing.yaml", "tables/field_rates.yaml"
+NEEDS = "    needs:"
 
 MISTAKES = [
     # shape
@@ -304,7 +305,14 @@ MISTAKES = [
     (MOW, "way: drawbar", "way: loader", "a loader tool needs load_centre_ahead."),
     (MOW, "    needs:", "    pull: {per: width}\n    needs:", "per and force belong together."),
     (MOW, "    needs:", "    pull: {row: plough}\n    asks_depth: true\n    needs:", "needs the usual depth here."),
+    (MOW, NEEDS, "    done_without: {what: a scythe}\n    needs:", "done_without needs area or load"),
+    (MOW, NEEDS, "    done_without: {what: a cart, load: 9 kg}\n    needs:", "a load is for a kind that is sized"),
+    (MOW, NEEDS, "    done_without: {what: a scythe, area: 9 kg}\n    needs:", "That is a mass; an area is asked for."),
+    (MOW, NEEDS, "    tread: soft\n    needs:", "soft is not allowed for tread; allowed: turf, lug."),
+    ("implements/links.yaml", "    size_is", "    done_without: {what: a rod, area: 1 ha}\n    size_is",
+     "an area is for a kind with area_job."),
     # prose
+    (MOW, NEEDS, "    done_without: {what: 2 goats, area: 1 ha}\n    needs:", "a figure stands in a sentence"),
     (LAND, "ask: Which jobs?", "ask: Which 3 jobs?", '7:10: a figure stands in a sentence ("3")'),
     (LAND, "label: a garden", "label: 10 paces", "a figure stands in a sentence"),
     (MOW, "needs: [a slip clutch]", "needs: [a 40 mm pin]", '22:13: a figure stands in a sentence ("40")'),

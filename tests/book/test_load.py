@@ -120,6 +120,20 @@ def test_a_kind_in_working_units() -> None:
     }
 
 
+def test_what_we_say_of_a_kind_by_ourselves() -> None:
+    plain = make_kind(_yaml(KIND), "mowing")
+    assert (plain.folds, plain.guard, plain.no_quick_coupler) == (False, False, False)
+    assert (plain.tread, plain.done_without) == (None, None)
+    more = "folds: true\nguard: true\nno_quick_coupler: true\ntread: turf\n"
+    limits = "done_without: {what: a riding mower, area: 5 acre, load: 200 lb}\n"
+    made = make_kind(_yaml(KIND + more + limits), "mowing")
+    assert (made.folds, made.guard, made.no_quick_coupler, made.tread) == (True, True, True, "turf")
+    assert made.done_without is not None
+    assert made.done_without.what == "a riding mower"
+    assert made.done_without.area == pytest.approx(2.0234, rel=1e-4)
+    assert made.done_without.load == pytest.approx(90.718, rel=1e-4)
+
+
 def test_force_per_width_and_for_the_whole() -> None:
     written = "{row: plough, depth: {value: 8 in, grade: practice}}"
     assert written in KIND
@@ -151,6 +165,10 @@ def test_tables_requirements_and_sources() -> None:
               " check: Look., later: {can: no, what: Never.}, shown: {us: hp}}")
     )  # fmt: skip
     assert (need.later, need.later_what, need.round_to, need.shown) == ("no", "Never.", 1.0, {"us": "hp"})
+    assert need.stand_in is False
+    weights = _yaml("{id: w, group: g, title: T, what: W., sense: at_least, unit: kg, decides: planning, round_to: 10,"
+                    " check: Look., later: {can: no}, stand_in: true}")  # fmt: skip
+    assert requirement(weights).stand_in is True
     assert source(_yaml("{id: s, title: T, publisher: P, year: 2011, edition: 3}")).edition == "3"
 
 

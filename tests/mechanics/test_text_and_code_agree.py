@@ -27,6 +27,12 @@ for _module in MODULES:
 
 DECLARED = [f for run, f in FORMULAS.items() if run.__module__.startswith("firstfurrow.mechanics.")]
 SAMPLES = 200
+# Results that are a plain number or a share of one.
+WITHOUT_UNIT = {
+    "tools_on_width", "rear_share", "after_drive", "grip_to_stop", "mobility_number", "motion_resistance_ratio",
+    "motion_resistance_ratio_radial", "towed_wheel_ratio", "gross_traction_ratio", "gross_traction_ratio_radial",
+    "net_traction_ratio", "tractive_efficiency", "slip_of_advance", "slip_by_counting",
+}  # fmt: skip
 
 # What a small farm can meet, by parameter name, in working units.
 RANGES: dict[str, tuple[float, float]] = {
@@ -52,13 +58,34 @@ RANGES: dict[str, tuple[float, float]] = {
     "at_610": (200, 1999), "ball_ends": (2000, 5000), "opening": (1, 12), "margin": (0, 1),
     "towed": (50, 9000), "front": (0, 400), "ahead": (0.3, 1.2), "wheelbase": (1.3, 3), "front_axle": (200, 3000),
     "rear": (50, 1500), "overhang": (0.5, 1.3), "reach": (0.2, 1.6), "front_share": (30, 60), "raised": (0.5, 1.2),
-    "centre_height": (0.5, 1.2), "kept": (0.05, 0.2), "rear_axle": (200, 4000),
+    "centre_height": (0.5, 1.2), "kept": (0.05, 0.2), "rear_axle": (200, 4000), "axle": (200, 4000),
+    # stopping, side slope, loader
+    "deceleration": (0, 3), "rear_share": (0.5, 0.7), "hitch_height": (0.25, 0.6), "cap": (500, 4000),
+    "track": (0.8, 2), "pivot_height": (0.25, 0.5), "height": (0.5, 1.2), "carried_height": (0.3, 2),
+    "radius": (2, 20), "centre_ahead": (0.4, 1.2), "wheel_radius": (0.25, 0.8), "lifted_front_axle": (100, 800),
+    "total": (4000, 9000), "payload": (50, 2000), "behind": (0.5, 1.3), "payload_height": (0.3, 3),
+    "counter_height": (0.3, 1), "counterweight": (0, 800),
+    # tyres, fuel, heat, hauling
+    "cone_index": (300, 1800), "diameter": (0.5, 1.8), "deflection": (0.1, 0.3), "mobility": (8, 90),
+    "slip": (0.02, 0.3), "gross": (0.3, 0.9), "net": (0.1, 0.6), "resistance": (0.04, 0.2), "unloaded": (3, 5),
+    "loaded": (2, 3), "loaded_turns": (10, 12), "unloaded_turns": (7, 10), "revolutions": (500, 2500),
+    "discs": (8, 40), "spacing": (0.15, 0.3), "factor": (0.3, 1.2), "per_work": (0.3, 0.8), "specific": (220, 400),
+    "density": (0.7, 0.9), "above": (0, 15), "gross_rating": (1000, 9000), "tow_rating": (1000, 9000),
+    "trailer": (200, 2000), "loader": (0, 900), "fluids": (0, 300),
 }  # fmt: skip
 OWN_RANGES: dict[tuple[str, str], tuple[float, float]] = {
     ("engine_power_usual", "share"): (0.7, 0.95), ("shaft_torque", "speed"): (400, 2200),
     ("oil_power", "efficiency"): (0.6, 1), ("mass_for_pull", "angle"): (0, 6), ("lift_between", "distance"): (0, 0.61),
     ("mass_to_hold", "ratio"): (0.8, 2), ("mass_for_balance_uphill", "angle"): (0, 12),
     ("front_ballast", "empty"): (500, 7000), ("rear_ballast", "empty"): (500, 7000),
+    ("most_behind", "empty"): (500, 7000), ("most_on_tongue", "empty"): (500, 7000),
+    ("grip_to_stop", "ratio"): (0, 3), ("share_or_cap", "share"): (0.1, 0.6), ("counterweight", "share"): (0.15, 0.3),
+    ("after_drive", "kept"): (0.7, 1), ("track_for_side_slope", "angle"): (1, 25),
+    ("track_for_side_slope", "share"): (0.3, 1), ("side_grip_angle", "share"): (1, 2),
+    ("centre_of_mass_height", "angle"): (5, 25), ("centre_of_mass_height", "mass"): (6000, 9000),
+    ("mobility_number", "width"): (0.15, 0.7), ("mobility_number", "load"): (2, 40), ("heat_loss", "step"): (2, 3),
+    ("disc_width", "diameter"): (0.3, 0.7), ("rolling_speed", "ratio"): (10, 300), ("fuel_per_work", "load"): (0.1, 1),
+    ("fuel_per_work_older", "load"): (0.1, 1),
 }  # fmt: skip
 
 
@@ -151,7 +178,7 @@ def test_every_formula_says_where_it_is_from(declared: Formula, book: Book) -> N
         assert declared.where
     if declared.grade == "practice":
         assert declared.source is None
-    assert declared.unit or declared.name == "tools_on_width"
+    assert bool(declared.unit) is (declared.name not in WITHOUT_UNIT)
     assert 0 <= declared.digits <= 3
 
 

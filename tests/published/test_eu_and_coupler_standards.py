@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from firstfurrow.book.model import Book
-from firstfurrow.mechanics.oil import cylinder_force
+from firstfurrow.mechanics.oil import cylinder_force, cylinder_volume, flow_for_time
 from firstfurrow.mechanics.power import oil_power
 from firstfurrow.quantities import convert
 
@@ -65,11 +65,13 @@ def test_force_to_open_the_male_valve(book: Book, row: str, newtons: float) -> N
 
 @pytest.mark.derived("standard physics")
 def test_oil_arithmetic() -> None:
-    """20 MPa and 60 L/min: 20 kW. 2500 psi and 10 gpm: 14.6 hp. 63 mm at 18 MPa: 56.1 kN."""
+    """20 MPa and 60 L/min: 20 kW. 2500 psi and 10 gpm: 14.6 hp. 63 mm at 18 MPa: 56.1 kN; at 40 L/min 214 mm/s."""
     assert oil_power(pressure=200, flow=60, efficiency=1) == pytest.approx(20)
     us = oil_power(pressure=convert(2500, "psi", "bar"), flow=convert(10, "gpm", "L/min"), efficiency=1)
     assert convert(us, "kW", "hp") == pytest.approx(14.6, abs=0.05)
     assert cylinder_force(bore=63, pressure=180) == pytest.approx(56.1, abs=0.05)
+    one_second = cylinder_volume(bore=63, stroke=214)
+    assert flow_for_time(volume=one_second, seconds=1) == pytest.approx(40, abs=0.1)
 
 
 @pytest.mark.published("trade article on oil flow by size class (secondary, weak)")

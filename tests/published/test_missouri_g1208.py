@@ -52,3 +52,20 @@ def test_our_reserve_covers_the_bulletin_but_for_ploughed_ground_offset_disc_and
         "disk_harrow_tandem_secondary firm",
         "field_cultivator_secondary tilled",
     ]
+
+
+@pytest.mark.derived("the bulletin names no point, so its one figure for chisel ploughs is not compared")
+def test_twisted_shovels_need_a_third_more_than_straight_points(book: Book) -> None:
+    """20.3 cm deep, one to the foot, firm ground: 10.30 kN/m and 32.0 kW/m."""
+    pulls = {}
+    for row in ("chisel_plough_twisted_shovel", "chisel_plough_straight_point"):
+        tool = book.tables["draft"][row]
+        pulls[row] = tool_draft(
+            soil_factor=tool["medium"].planning, A=tool["A"].planning, B=tool["B"].planning, C=tool["C"].planning,
+            speed=8.05, width=1 / 0.3048, depth=20.32,
+        )  # fmt: skip
+    shovel, straight = pulls.values()
+    assert shovel == pytest.approx(10.30, abs=0.006)
+    power = shaft_power_of_pull(draft_power=drawbar_power(pull=shovel, speed=8.05), reserve=1, climb=0, ratio=0.72)
+    assert power == pytest.approx(32.0, abs=0.06)
+    assert shovel / straight == pytest.approx(1.35, abs=0.01)

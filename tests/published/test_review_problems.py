@@ -9,8 +9,9 @@ from __future__ import annotations
 import pytest
 
 from firstfurrow.book.model import Book
-from firstfurrow.mechanics.capacity import effective_capacity, hours_for
+from firstfurrow.mechanics.capacity import disc_width, effective_capacity, hours_for
 from firstfurrow.mechanics.draft import specific_draft_pull, towed_pull
+from firstfurrow.mechanics.fuel import fuel_mass, fuel_volume
 from firstfurrow.mechanics.power import drawbar_power
 from firstfurrow.quantities import convert
 
@@ -101,10 +102,24 @@ def test_theoretical_capacity() -> None:
     assert effective_capacity(speed=10, width=2.0, efficiency=100) == pytest.approx(2.0, abs=0.05)
 
 
-def test_width_of_a_tandem_disc_works_at_the_published_rate() -> None:
-    """The published width of 4.92 m at 10 km/h: 4.92 ha/h without and 4.43 ha/h with 90 %."""
-    assert effective_capacity(speed=10, width=4.92, efficiency=100) == pytest.approx(4.92, abs=0.005)
-    assert effective_capacity(speed=10, width=4.92, efficiency=90) == pytest.approx(4.43, abs=0.005)
+def test_width_of_a_tandem_disc_and_its_rate() -> None:
+    """24 discs of 30 cm, 20 cm apart: 4.92 m; at 10 km/h 4.92 ha/h without and 4.43 ha/h with 90 %."""
+    width = disc_width(discs=24, spacing=0.20, factor=1.2, diameter=0.30)
+    assert width == pytest.approx(4.92, abs=0.005)
+    assert effective_capacity(speed=10, width=width, efficiency=100) == pytest.approx(4.92, abs=0.005)
+    assert effective_capacity(speed=10, width=width, efficiency=90) == pytest.approx(4.43, abs=0.005)
+
+
+def test_fuel_of_a_day() -> None:
+    """300 hp of 746 W for eight hours at 350 g/kWh: 626.6 kg; at a specific gravity of 0.76, 824.5 L.
+
+    0.76 is petrol, not diesel (0.83 to 0.85): a test of the arithmetic only.
+    """
+    power = 300 * 0.746
+    assert power == pytest.approx(223.8, abs=0.05)
+    mass = fuel_mass(power=power, specific=350, hours=8)
+    assert mass == pytest.approx(626.6, abs=0.05)
+    assert fuel_volume(mass=mass, density=0.76) == pytest.approx(824.5, abs=0.05)
 
 
 def test_plough_capacity() -> None:

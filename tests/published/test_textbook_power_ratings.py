@@ -10,7 +10,7 @@ import pytest
 
 from firstfurrow.book.model import Book
 from firstfurrow.mechanics.engine import engine_power_usual
-from firstfurrow.mechanics.power import shaft_power_of_pull
+from firstfurrow.mechanics.power import drawbar_power, shaft_power_of_pull
 from firstfurrow.quantities import convert
 
 pytestmark = pytest.mark.published("textbook text on converting tractor power ratings, about 2007")
@@ -36,3 +36,10 @@ def test_the_rule_lies_in_our_band(book: Book) -> None:
 def test_fifty_drawbar_horsepower() -> None:
     pto = shaft_power_of_pull(draft_power=convert(50, "hp", "kW"), reserve=1, climb=0, ratio=0.86)
     assert convert(pto, "kW", "hp") == pytest.approx(58.1, abs=0.05)
+
+
+@pytest.mark.derived("companion problem without a published answer")
+def test_1500_pounds_at_five_and_a_half_miles_an_hour() -> None:
+    power = drawbar_power(pull=convert(1500, "lbf", "kN"), speed=convert(5.5, "mph", "km/h"))
+    assert convert(power, "kW", "hp") == pytest.approx(22.0, abs=0.05)
+    assert power == pytest.approx(16.4, abs=0.05)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
-from firstfurrow.advice.conflicts import Conflict, Refusal
 from firstfurrow.advice.outcome import Outcome
 from firstfurrow.book.model import Book, Requirement, Row
 
@@ -32,24 +31,43 @@ def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
     return bool(has <= stated + 1e-9 if requirement.sense == "at_most" else has >= stated - 1e-9)
 
 
-def smallest_class(book: Book, outcomes: Mapping[str, Outcome]) -> Row | None:
-    """The smallest class whose typical figures meet every requirement; None when none does."""
-    stated = [(o.requirement, w.stated) for o in outcomes.values() if (w := o.widest) is not None]
+def smallest_class(book: Book, outcomes: Mapping[str, Outcome], *, floors_only: bool = False) -> Row | None:
+    """The smallest class whose typical figures meet every requirement, or every one that is no ceiling."""
+    stated = [
+        (o.requirement, w.stated)
+        for o in outcomes.values()
+        if (w := o.widest) is not None and not (floors_only and o.requirement.sense == "at_most")
+    ]
     for row in book.tables["size_classes"].rows.values():
         if all(meets(requirement, value, row) for requirement, value in stated):
             return row
     return None
 
 
+def pushing(book: Book, outcomes: Mapping[str, Outcome], row: Row) -> tuple[str, ...]:
+    """The requirements that the class below `row` does not meet: they push the profile up to it."""
+    rows = list(book.tables["size_classes"].rows.values())
+    at = rows.index(row)
+    if at == 0:
+        return ()
+    return tuple(
+        id_
+        for id_, outcome in outcomes.items()
+        if (w := outcome.widest) is not None
+        and outcome.requirement.sense != "at_most"
+        and not meets(outcome.requirement, w.stated, rows[at - 1])
+    )
+
+
 def deciding(
     outcomes: Mapping[str, Outcome],
     out: Mapping[str, int],
-    conflicts: Sequence[Conflict],
-    refusals: Sequence[Refusal],
+    conflicts: int,
+    refusals: int,
 ) -> tuple[str, ...]:
     """Refusals, then conflicts, then the requirements that rule out most; of equals those that cannot be met later."""
-    first = [f"refusal:{index}" for index in range(len(refusals))]
-    second = [f"conflict:{index}" for index in range(len(conflicts))]
+    first = [f"refusal:{index}" for index in range(refusals)]
+    second = [f"conflict:{index}" for index in range(conflicts)]
     order = list(outcomes)
     rest = [id_ for id_, count in out.items() if count > 0]
     rest.sort(key=lambda id_: (-out[id_], outcomes[id_].requirement.later != "no", order.index(id_)))

@@ -14,6 +14,7 @@ from firstfurrow.advice.plan import Plan, typed_number
 from firstfurrow.advice.say import say
 from firstfurrow.book.model import Book, Figure
 from firstfurrow.mechanics.draft import angle_of
+from firstfurrow.mechanics.driveline import after_drive
 from firstfurrow.quantities import DIMENSIONS, factor
 from firstfurrow.reasoning import Ends, Ledger, Step, ends
 
@@ -110,6 +111,43 @@ class Desk:
                 low=fact.low, high=fact.high, question=fact.question,
             )  # fmt: skip
         self._leaves[fact.question] = found
+        return found
+
+    def coupler(self, name: str) -> Step | None:
+        """What a quick coupler adds (`coupler_mass`, `coupler_back`); None where there surely is none."""
+        pick = self.plan.quick_coupler
+        if "coupler" not in (pick.value, pick.high):
+            return None
+        figure = self.book.choice(name)
+        planned = figure.planning if pick.value == "coupler" else 0
+        key = ("coupler", name)
+        return self.kept(key) or self.keep(
+            key,
+            self.ledger.leaf(
+                "table", self.say(name), planned, figure.unit, decimals(figure.low, planned, figure.high),
+                low=figure.low if pick.low == "coupler" else 0, high=figure.high, grade=figure.grade,
+                source=figure.source, where=figure.where, note=figure.note, question="quick_coupler",
+            ),
+        )  # fmt: skip
+
+    def ratio(self) -> Step:
+        """Share of the shaft power that reaches the drawbar, after the drive that the buyer wants."""
+        table = self.pick_cell(self.plan.surface, "surfaces", "power_ratio_front_assist")
+        pick = self.plan.drive
+        if "hydrostatic" not in (pick.value, pick.high):
+            return table
+        found = self.kept("ratio")
+        if found is None:
+            figure = self.book.choice("hydrostatic_ratio")
+            wanted = pick.value == "hydrostatic"
+            kept = self.ledger.leaf(
+                "table", self.say("drive_keeps" if wanted else "drive_gears"), figure.planning if wanted else 1, "", 2,
+                low=figure.low, high=figure.high if pick.low == "hydrostatic" else 1, grade=figure.grade,
+                source=figure.source, where=figure.where, note=figure.note, question="drive",
+            )  # fmt: skip
+            found = self.keep(
+                "ratio", self.ledger.work(after_drive, self.say("ratio_after_drive"), ratio=table, kept=kept)
+            )
         return found
 
     def constant(self, title: str, value: float, unit: str) -> Step:

@@ -45,6 +45,7 @@ class PlannedItem:
     links: tuple[str, ...] = ()
     variant_said: bool = True
     brakes: bool = False
+    often: str = "seasonal"  # weekly, seasonal, rarely
 
     @property
     def name(self) -> str:
@@ -78,16 +79,33 @@ class Plan:
     wood: Pick
     snow_kind: Pick
     altitude: Fact
+    heat: Pick
     items: tuple[PlannedItem, ...]
     tow: Tow | None
     front_load: Fact | None
+    drive: Pick
+    quick_coupler: Pick
+    driver: Pick
+    road: Pick
     gate_width: Fact | None
     door_width: Fact | None
     door_height: Fact | None
+    shed_length: Fact | None
+    turn_room: Fact | None
+    bridge_limit: Fact | None
+    hauled: bool
+    haul_rating: Fact | None
+    haul_trailer: Fact | None
+    haul_tow_rating: Fact | None
+    haul_with: Pick
     open_ceilings: tuple[str, ...]
     assumptions: tuple[Assumption, ...]
     left_out: tuple[LeftOut, ...]
     notes: tuple[str, ...] = field(default=())
+
+
+# Limits that are asked only of those who said that they have them.
+_TIGHT = ("shed_length", "turn_room", "bridge_limit", "haul_rating", "haul_trailer", "haul_tow_rating")
 
 
 def make_plan(book: Book, answers: Answers) -> Plan:
@@ -196,13 +214,20 @@ class _Planner:
         wood, snow_kind = self.pick("wood", "usual"), self.pick("snow_kind", "usual")
         altitude = self.fact("altitude", get("altitude"))
         assert altitude is not None
+        heat = self.pick("heat", "mild")
         items = tuple(made for item in self.answers.items if (made := self._item(item.id, item.given)) is not None)
         tow = self._tow()
+        front_load = self._asked("front_load")
+        drive, quick_coupler = self.pick("drive", "gears"), self.pick("quick_coupler", "pins")
+        driver, road = self.pick("driver", "experienced"), self.pick("road", "never")
+        ceilings = {id_: self._ceiling(id_) for id_ in ("gate_width", "door_width", "door_height")}
+        tight = self.chosen("tight_more")
+        ceilings |= {id_: self._asked(id_) for id_ in _TIGHT}
         return Plan(
             units=self.answers.units, jobs=jobs, area_jobs=area_jobs, soil=soil, surface=surface, slope_up=slope_up,
             side_slope=side_slope, stones=stones, growth=growth, wood=wood, snow_kind=snow_kind, altitude=altitude,
-            items=items, tow=tow, front_load=self._asked("front_load"), gate_width=self._ceiling("gate_width"),
-            door_width=self._ceiling("door_width"), door_height=self._ceiling("door_height"),
+            heat=heat, items=items, tow=tow, front_load=front_load, drive=drive, quick_coupler=quick_coupler,
+            driver=driver, road=road, hauled="hauled" in tight, haul_with=self.pick("haul_with", "alone"), **ceilings,
             open_ceilings=tuple(self.open_ceilings), assumptions=tuple(self.assumptions),
             left_out=tuple(self.left_out), notes=self.answers.notes,
         )  # fmt: skip
@@ -258,6 +283,7 @@ class _Planner:
             mass=self._item_fact("mass", given, item), stated_power=self._item_fact("stated_power", given, item),
             options=options, links=links, variant_said=said,
             brakes=self._item_pick("brakes", given.get("brakes"), item, "no_brakes") == "has_brakes",
+            often=self._item_pick("often", given.get("often"), item, "seasonal"),
         )  # fmt: skip
 
     def _item_fact(self, question_id: str, given: Mapping[str, Given], item: str) -> Fact | None:

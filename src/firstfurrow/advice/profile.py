@@ -7,19 +7,21 @@ from dataclasses import dataclass, replace
 
 from firstfurrow.advice import deciding as ranking
 from firstfurrow.advice.assumed import assumed
-from firstfurrow.advice.conflicts import Conflict, Refusal, conflicts_of, no_class, refusals_of
-from firstfurrow.advice.demands import Demand, ceilings, demands_of, other_load, weight
+from firstfurrow.advice.conflicts import Conflict, conflicts_of
+from firstfurrow.advice.demands import Demand, ceilings, demands_of, other_load, person, slope, towing, weight
 from firstfurrow.advice.demands.demand import Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Assumption, LeftOut
 from firstfurrow.advice.outcome import Outcome, Status
 from firstfurrow.advice.plan import Plan, PlannedItem, Tow, make_plan
+from firstfurrow.advice.refusals import Refusal, refusals_of
 from firstfurrow.advice.remarks import remarks
 from firstfurrow.advice.rig import Rig, Sized, rig_for
-from firstfurrow.advice.sizing import Settled, hours_of, job_of, setting_for, settle, size_items
-from firstfurrow.advice.strictest import strictest
+from firstfurrow.advice.sizing import Settled, hours_of, job_of, loads_of, setting_for, settle, size_items
+from firstfurrow.advice.strictest import Strictest, strictest
 from firstfurrow.asking.answers import Answers, Units
 from firstfurrow.book.model import Book, Row
+from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
 
 
@@ -32,6 +34,7 @@ class HookupNote:
     sets_comfortable: int
     hours: Step | None  # one pass
     times: float | None  # passes a year
+    remarks: tuple[str, ...] = ()  # sentences that hold for this run only
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +71,16 @@ class _Run:
     demands: tuple[Demand, ...]
     rigs: tuple[Rig, ...]
     no_grip: tuple[weight.NoGripError, ...]
+    no_hold: tuple[towing.NoHoldError, ...]
 
 
 def advise(book: Book, answers: Answers) -> Profile:
     """The profile of these answers (those that apply: see `Interview.applies`)."""
-    plan = make_plan(book, answers)
+    return advise_plan(book, make_plan(book, answers), answers.name)
+
+
+def advise_plan(book: Book, plan: Plan, scenario: str | None = None) -> Profile:
+    """The profile of a plan: the whole road once. What-if, doubt and ways out are this again with a changed plan."""
     desk = Desk(book, plan)
     sure_items = [item for item in plan.items if item.when != "later"]
     known: dict[object, tuple[Demand, ...]] = {}
@@ -82,10 +90,8 @@ def advise(book: Book, answers: Answers) -> Profile:
     if len(sure_items) < len(plan.items):
         later = _run(desk, plan, plan.items, known, settle(scratch, plan.items, sure.settled.size_class))
     outcomes = _outcomes(desk, plan, sure, later)
-    conflicts = conflicts_of(desk, plan, later.items, later.demands, outcomes)
-    if not later.settled.covered:
-        conflicts += (no_class(desk, outcomes, later.settled.size_class),)
-    refusals = refusals_of(desk, plan, later.items, later.no_grip)
+    conflicts = conflicts_of(desk, later.rigs, later.demands, outcomes, later.settled)
+    refusals = refusals_of(desk, later.rigs, later.no_grip, later.no_hold, conflicts, later.settled)
     crossed = {c.requirement for c in conflicts}
     outcomes = {
         id_: replace(outcome, conflict=True) if id_ in crossed else outcome for id_, outcome in outcomes.items()
@@ -93,11 +99,11 @@ def advise(book: Book, answers: Answers) -> Profile:
     ruled_out = ranking.ruled_out(book, outcomes)
     return Profile(
         book=book, units=plan.units, plan=plan, outcomes=outcomes,
-        deciding=ranking.deciding(outcomes, ruled_out, conflicts, refusals),
-        hookups=tuple(_note(desk, rig, later.demands) for rig in later.rigs), steps=tuple(desk.ledger.steps),
+        deciding=ranking.deciding(outcomes, ruled_out, len(conflicts), len(refusals)),
+        hookups=tuple(_note(desk, rig, later.demands, outcomes["width_most"].widest) for rig in later.rigs), steps=tuple(desk.ledger.steps),
         assumptions=assumed(desk, later.rigs, later.settled.size_class), left_out=plan.left_out, conflicts=conflicts,
         refusals=refusals, stand_in=later.settled.size_class, points_to=ranking.smallest_class(book, outcomes),
-        ruled_out=ruled_out, scenario=answers.name,
+        ruled_out=ruled_out, scenario=scenario,
     )  # fmt: skip
 
 
@@ -126,10 +132,37 @@ def _run(
             no_grip.append(reason)
     if plan.tow is not None:
         demands += _towed(desk, plan.tow, setting, known, no_grip)
+    held, no_hold = _held(desk, rigs, setting, settled)
+    demands += held
+    demands += slope.track(desk, rigs, setting)
+    demands += person.demands(desk, rigs)
     if "space" not in known:
-        known["space"] = tuple(ceilings.demands(desk))
-    demands += known["space"]
-    return _Run(settled, sized, tuple(demands), tuple(rigs), tuple(no_grip))
+        known["space"] = (*slope.said(desk), *ceilings.demands(desk))
+    demands += (*known["space"], *ceilings.mass(desk, rigs, setting))
+    return _Run(settled, sized, tuple(demands), tuple(rigs), tuple(no_grip), tuple(no_hold))
+
+
+def _held(
+    desk: Desk, rigs: Sequence[Rig], setting: Setting, settled: Settled
+) -> tuple[list[Demand], list[towing.NoHoldError]]:
+    """What must be stopped and held back; and what nothing holds without brakes of its own."""
+    covers = setting_for(desk, settled.before_towing, [rig.sized for rig in rigs]).covers
+    found: list[Demand] = []
+    never: list[towing.NoHoldError] = []
+    for load in loads_of(desk, rigs):
+        held: Demand | None = None
+        try:
+            held = towing.mass(desk, load)
+        except towing.NoHoldError as reason:
+            never.append(reason)
+        else:
+            if not load.braked:
+                held = replace(held, notes=(*held.notes, towing.rear_only(desk, load, setting)))
+            found.append(held)
+        outlet = towing.outlet(desk, load, held, covers)
+        if outlet is not None:
+            found.append(outlet)
+    return found, never
 
 
 def _demands(rig: Rig, setting: Setting, known: dict[object, tuple[Demand, ...]]) -> tuple[Demand, ...]:
@@ -169,6 +202,13 @@ def _outcomes(desk: Desk, plan: Plan, sure: _Run, later: _Run) -> dict[str, Outc
         ("door_width", "width_most"),
         ("door_height", "height_most"),
         ("side_slope", "side_slope"),
+        ("side_slope", "track_least"),
+        ("shed_length", "length_most"),
+        ("turn_room", "turning_most"),
+        ("bridge_limit", "mass_most"),
+        ("haul_rating", "mass_most"),
+        ("haul_trailer", "mass_most"),
+        ("haul_tow_rating", "mass_most"),
     ):
         if question in plan.open_ceilings:
             open_by.setdefault(ceiling, []).append(question)
@@ -190,10 +230,19 @@ def _by_requirement(demands: Sequence[Demand]) -> dict[str, tuple[Demand, ...]]:
     return {id_: tuple(list_) for id_, list_ in found.items()}
 
 
-def _note(desk: Desk, rig: Rig, demands: Sequence[Demand]) -> HookupNote:
+def _note(desk: Desk, rig: Rig, demands: Sequence[Demand], most: Strictest | None) -> HookupNote:
     sets = {d.requirement: d.value for d in demands if d.hookup == rig.id and d.requirement.startswith("rear_sets")}
     job = job_of(desk.plan, rig.item)
     times = job.times.value if job is not None and job.times is not None else None
     return HookupNote(
-        rig.sized, int(sets.get("rear_sets", 0)), int(sets.get("rear_sets_comfortable", 0)), hours_of(desk, rig), times
-    )
+        rig.sized, int(sets.get("rear_sets", 0)), int(sets.get("rear_sets_comfortable", 0)), hours_of(desk, rig), times,
+        _folded(desk, rig, most),
+    )  # fmt: skip
+
+
+def _folded(desk: Desk, rig: Rig, most: Strictest | None) -> tuple[str, ...]:
+    """What works wider than the opening and may fold: whether this one does, only its owner can see."""
+    width = rig.sized.width
+    if most is None or width is None or not rig.kind.folds or width <= most.stated:
+        return ()
+    return (rig.title("must_fold", wide=show(width, "m", desk.plan.units), left=most.shown),)

@@ -130,6 +130,14 @@ class Rig:
         return self.desk.ledger.work(gross_mass, self.title("gross"), empty=self.empty, carried=self.load)
 
     @cached_property
+    def hung(self) -> Step | None:
+        """Mass in kg that hangs on the arms, full, with the quick coupler where there may be one."""
+        coupler = self.desk.coupler("coupler_mass")
+        if self.gross is None or coupler is None:
+            return self.gross
+        return self.desk.ledger.sum(self.title("hung"), {"tool": self.gross, "coupler": coupler})
+
+    @cached_property
     def tongue(self) -> Step | None:
         """Vertical load in kg on the drawbar."""
         if not self.trailed:
@@ -170,7 +178,12 @@ class Rig:
         figure = (
             self.sized.size.centre_behind_pins or self.variant.centre_behind_pins or self.kind.centre_behind_pins
         )  # fmt: skip
-        return None if figure is None else self.figure("centre", figure)
+        if figure is None:
+            return None
+        own, coupler = self.figure("centre", figure), self.desk.coupler("coupler_back")
+        if coupler is None:
+            return own
+        return self.desk.ledger.sum(self.title("centre_with_coupler"), {"tool": own, "coupler": coupler})
 
     def figure(self, column: str, figure: Figure) -> Step:
         """A figure of this kind as a leaf."""

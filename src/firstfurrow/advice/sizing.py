@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from firstfurrow.advice.demands import balance, other_load, shaft, weight
+from firstfurrow.advice.demands import balance, other_load, shaft, towing, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Fact
@@ -35,6 +35,7 @@ class Settled:
 
     size_class: Row
     covered: bool  # False: even the largest class does not cover mass and power
+    before_towing: Row  # the class that covers everything but holding back what rolls without brakes
 
 
 def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -> Settled:
@@ -45,15 +46,19 @@ def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -
     rows = list(desk.book.tables["size_classes"].rows.values())
     if start is not None:
         rows = rows[rows.index(start) :]
-    by_track = any(item.size is None and item.kind.sized_by == "track" for item in items)
+    by_track = any(i.size is None and i.kind.sized_by == "track" and i.when != "owned" for i in items)
     rigs: list[Rig] = []
+    before: Row | None = None
     for row in rows:
         if by_track or not rigs:
             # Only what covers the wheel tracks changes with the class; the desk keeps the other rigs and their steps.
             rigs = [rig_for(desk, one) for one in size_items(desk, items, row)]
-        if _covers(desk, rigs, row):
-            return Settled(row, True)
-    return Settled(rows[-1], False)
+        setting = setting_for(desk, row, [rig.sized for rig in rigs])
+        if before is None and _covers(desk, rigs, setting):
+            before = row
+        if before is not None and _holds(desk, rigs, setting):
+            return Settled(row, True, before)
+    return Settled(rows[-1], False, before or rows[-1])
 
 
 def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
@@ -61,9 +66,26 @@ def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
     return Setting(desk, row, any(s.item.variant.way == "loader" for s in items))
 
 
-def _covers(desk: Desk, rigs: Sequence[Rig], row: Row) -> bool:
-    """True when the class covers power and mass of all items worked out with its own mass."""
-    setting = setting_for(desk, row, [rig.sized for rig in rigs])
+def loads_of(desk: Desk, rigs: Sequence[Rig]) -> tuple[towing.Load, ...]:
+    """Everything that rolls behind the tractor, one at a time."""
+    found = [load for rig in rigs if (load := towing.load_of(rig)) is not None]
+    return (*found, towing.other_load(desk, desk.plan.tow)) if desk.plan.tow is not None else tuple(found)
+
+
+def _holds(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> bool:
+    """True when the class is heavy enough to stop and hold back what rolls; what nothing holds is refused elsewhere."""
+    for load in loads_of(desk, rigs):
+        try:
+            if towing.mass(desk, load).value > setting.covers:
+                return False
+        except towing.NoHoldError:
+            continue
+    return True
+
+
+def _covers(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> bool:
+    """True when the class covers power and mass of all items worked out with its own mass, holding back apart."""
+    row = setting.row
     tow = desk.plan.tow
     asked: list[Callable[[], Demand | None]] = []
     for rig in rigs:
@@ -99,6 +121,9 @@ def _sized(desk: Desk, item: PlannedItem, row: Row) -> Sized:
     if item.size is not None:
         return Sized(item, item.size, item.width)
     sold = [s for s in item.kind.sizes if not s.variants or item.variant.id in s.variants] or list(item.kind.sizes)
+    if item.when == "owned":
+        # What somebody owns has a size that nobody chooses any more: neither the work nor the tractor changes it.
+        return _made(item, sold, len(sold) // 2, desk.say("size_owned"))
     by = item.kind.sized_by
     if by == "area":
         found = _by_area(desk, item, sold)
@@ -196,10 +221,28 @@ def hours_of(desk: Desk, rig: Rig) -> Step | None:
     rate = _efficiency(desk, rig.item, job.area)
     if rate is None:
         return None
-    capacity = desk.ledger.work(
-        effective_capacity, rig.title("capacity"), speed=rig.speed, width=rig.width, efficiency=rate
-    )
-    return desk.ledger.work(hours_for, rig.title("hours"), area=_area(desk, job), capacity=capacity)
+    key = (rig.key, "hours")
+    found = desk.kept(key)
+    if found is None:
+        capacity = desk.ledger.work(
+            effective_capacity, rig.title("capacity"), speed=rig.speed, width=rig.width, efficiency=rate
+        )
+        hours = desk.ledger.work(hours_for, rig.title("hours"), area=_area(desk, job), capacity=capacity)
+        found = desk.keep(key, hours)
+    return found
+
+
+def time_of(desk: Desk, item: PlannedItem) -> float | None:
+    """Hours that the buyer has for one pass over the job of this item; None where that is not known."""
+    job = job_of(desk.plan, item)
+    if job is None:
+        return None
+    if job.hours is not None:
+        return job.hours.value
+    if job.days is None or job.hours_a_day is None:
+        return None
+    share = desk.book.choice("workable_share").planning
+    return workable_hours(days=job.days.value, hours_a_day=job.hours_a_day.value, workable=share)
 
 
 def _area(desk: Desk, job: Job) -> Step:

@@ -189,8 +189,15 @@ def _each_of(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) ->
     value = tuple(sets)
     return Strictest(
         value, value, value, value, shown, shown, shown, shown, governing, runner,
-        None if runner is None else _any(desk, requirement, tuple(runner.value)), governing.top.id, governing.notes,
+        None if runner is None else _any(desk, requirement, tuple(runner.value)), governing.top.id,
+        (*governing.notes, *_others(desk, demands, governing)),
     )  # fmt: skip
+
+
+def _others(desk: Desk, demands: Sequence[Demand], governing: Demand) -> tuple[str, ...]:
+    """Who asks for the other members of a requirement that wants one of each."""
+    others = {d.top.title: d.top for d in demands if d.top is not governing.top}
+    return tuple(desk.say("also_asked", title=title, step=step.id) for title, step in others.items())
 
 
 def _one_of(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:

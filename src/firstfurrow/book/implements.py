@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from firstfurrow.book.figures import figure
-from firstfurrow.book.model import Family, Figure, Kind, OilFunction, Pull, ShaftDrive, Size, Variant
+from firstfurrow.book.figures import figure, number
+from firstfurrow.book.model import DoneWithout, Family, Figure, Kind, OilFunction, Pull, ShaftDrive, Size, Variant
 from firstfurrow.quantities import parse_figure_text
 
 # The dimension of every figure field, wherever it stands in a kind.
@@ -32,6 +32,9 @@ DIMENSION_OF: Mapping[str, str] = {
 
 # The dimension in which the id of a size is read.
 SIZE_DIMENSION: Mapping[str, str] = {"width": "length", "load": "mass", "volume": "volume", "diameter": "bore"}
+
+# The dimension of the limits up to which something smaller does the work.
+LIMIT_DIMENSION: Mapping[str, str] = {"area": "area", "load": "mass"}
 
 
 def _figure(data: Mapping[str, Any], name: str, dimension: str | None = None) -> Figure | None:
@@ -77,6 +80,11 @@ def kind(data: Mapping[str, Any], family_id: str) -> Kind:
         asks_depth=data.get("asks_depth", False),
         never_tilted=data.get("never_tilted", False),
         draft_control=data.get("draft_control", False),
+        folds=data.get("folds", False),
+        no_quick_coupler=data.get("no_quick_coupler", False),
+        guard=data.get("guard", False),
+        tread=data.get("tread"),
+        done_without=_done_without(data.get("done_without")),
         needs=tuple(data.get("needs") or ()),
         mistakes=tuple(data.get("mistakes") or ()),
         cautions=tuple(data.get("cautions") or ()),
@@ -121,6 +129,13 @@ def _variant(data: Mapping[str, Any]) -> Variant:
         tongue_share=_figure(data, "tongue_share"),
         centre_behind_pins=_figure(data, "centre_behind_pins"),
     )
+
+
+def _done_without(data: Mapping[str, Any] | None) -> DoneWithout | None:
+    if data is None:
+        return None
+    area, load = (None if (text := data.get(key)) is None else number(text, d)[0] for key, d in LIMIT_DIMENSION.items())
+    return DoneWithout(data["what"], area, load)
 
 
 def _oil(data: Mapping[str, Any]) -> OilFunction:

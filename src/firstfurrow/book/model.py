@@ -171,7 +171,7 @@ class OilFunction:
     duty: Literal["brief", "hold", "continuous"]
     moves: Literal["stopped", "working"]  # working: while the implement does its work
     must: bool
-    supply: Literal["rear_set", "loader_valve", "tractor_lift", "own_pump"] = "rear_set"
+    supply: Literal["rear_set", "loader_valve", "tractor_lift", "own_pump", "power_beyond"] = "rear_set"
     shares: bool = False  # may share a set behind a selector valve
     floats: bool = False  # needs the float position
     is_link: Literal["top", "side"] | None = None  # this function is itself the hydraulic top or side link
@@ -241,6 +241,15 @@ class Variant:
 
 
 @dataclass(frozen=True, slots=True)
+class DoneWithout:
+    """What does the work of a kind without a tractor, and up to which area or load; the limits are ours."""
+
+    what: str
+    area: float | None = None  # ha
+    load: float | None = None  # kg
+
+
+@dataclass(frozen=True, slots=True)
 class Kind:
     """What sort of implement."""
 
@@ -273,6 +282,11 @@ class Kind:
     asks_depth: bool = False
     never_tilted: bool = False  # hangs on the arms, and nobody tips it from the seat
     draft_control: bool = False
+    folds: bool = False  # narrower on the way than at work
+    no_quick_coupler: bool = False  # a quick coupler on the arms does not take it
+    guard: bool = False  # woodland work, where things fall on the driver
+    tread: Literal["turf", "lug"] | None = None  # where the work settles the tread of the tyres
+    done_without: DoneWithout | None = None
     needs: tuple[str, ...] = ()
     mistakes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
@@ -368,6 +382,7 @@ class Requirement:
     cautions: tuple[str, ...] = ()
     class_column: str | None = None  # column of the size-class table that this compares with
     shown: Mapping[str, str] = field(default_factory=dict)  # {us: hp}: the reader's unit where not the default
+    stand_in: bool = False  # for the size class that stands in: a heavier tractor needs less of it, so it is no floor
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,6 +43,7 @@ def requirement(data: Mapping[str, Any]) -> Requirement:
         cautions=tuple(data.get("cautions") or ()),
         class_column=data.get("class_column"),
         shown=data.get("shown") or {},
+        stand_in=data.get("stand_in", False),
     )
 
 

@@ -127,3 +127,153 @@ def mass_for_balance_uphill(
         raise NoSolutionError("on this slope the front wheels get too light however heavy the tractor is")
     pressing = front * ((ahead + wheelbase) * cosine - raised * sine)
     return max(rear * ((overhang + reach) * cosine + raised * sine) - pressing, 0) / left
+
+
+@formula(
+    "rear_axle + rear * (wheelbase + overhang + reach) / wheelbase", unit="kg", digits=0,
+    raises="rear_axle rear overhang reach", lowers="wheelbase",
+)  # fmt: skip
+def rear_axle_load(rear_axle: float, rear: float, overhang: float, reach: float, wheelbase: float) -> float:
+    """Load in kg on the rear axle with `rear` (kg) at `overhang` + `reach` m behind it: always more than it weighs.
+
+    A load on the drawbar has the reach 0.
+
+    >>> round(rear_axle_load(rear_axle=900, rear=350, overhang=0.6, reach=1, wheelbase=1.7), 1)
+    1579.4
+    """
+    return rear_axle + rear * (wheelbase + overhang + reach) / wheelbase
+
+
+@formula(
+    "max(front_axle - kept * empty, 0) * wheelbase / (overhang + reach)", unit="kg", digits=0,
+    raises="front_axle wheelbase", lowers="kept empty overhang reach",
+)  # fmt: skip
+def most_behind(front_axle: float, kept: float, empty: float, wheelbase: float, overhang: float, reach: float) -> float:
+    """Largest mass in kg that may hang `overhang` + `reach` m behind the rear axle without weights in front, level.
+
+    `kept` is the share of the empty tractor's mass that must stay on the front axle.
+
+    >>> round(most_behind(front_axle=600, kept=0.2, empty=1500, wheelbase=1.7, overhang=0.6, reach=1), 2)
+    318.75
+    """
+    return max(front_axle - kept * empty, 0) * wheelbase / (overhang + reach)
+
+
+@formula(
+    "max(front_axle - kept * empty, 0) * wheelbase / overhang", unit="kg", digits=0,
+    raises="front_axle wheelbase", lowers="kept empty overhang",
+)  # fmt: skip
+def most_on_tongue(front_axle: float, kept: float, empty: float, wheelbase: float, overhang: float) -> float:
+    """Largest load in kg on a hitch `overhang` m behind the rear axle without weights in front, level.
+
+    >>> round(most_on_tongue(front_axle=1000, kept=0.2, empty=2500, wheelbase=2.05, overhang=0.95))
+    1079
+    """
+    return max(front_axle - kept * empty, 0) * wheelbase / overhang
+
+
+_LOADER = {"grade": "secondary", "source": "stab_s2", "where": "counterweight equation, as quoted in loader manuals"}
+
+
+@formula(
+    "(share * (total + payload) - rear_axle + payload * ahead / wheelbase) / (1 + behind / wheelbase - share)",
+    unit="kg", digits=1, raises="share total payload ahead", lowers="rear_axle", either="wheelbase behind", **_LOADER,
+)  # fmt: skip
+def counterweight(
+    rear_axle: float, total: float, payload: float, ahead: float, wheelbase: float, behind: float, share: float
+) -> float:
+    """Counterweight in kg that keeps `share` of everything on the rear axle, loader loaded, level; negative: none.
+
+    Parameters
+    ----------
+    rear_axle, total : load on the rear axle, and mass, of the tractor with loader and empty tool
+    payload : load in the loader's tool, its centre `ahead` m in front of the front axle
+    behind : m from the rear axle back to the counterweight
+    share : 0.20 with the arms level
+
+    Examples
+    --------
+    Constructed case: 1700 kg with 800 kg behind, 450 kg at 1.50 m ahead ask for 26.7 kg at 1.10 m behind.
+
+    >>> round(counterweight(rear_axle=800, total=1700, payload=450, ahead=1.5, wheelbase=1.65, behind=1.1,
+    ...     share=0.2), 1)
+    26.7
+    """
+    return (share * (total + payload) - rear_axle + payload * ahead / wheelbase) / (1 + behind / wheelbase - share)
+
+
+@formula(
+    "(kept * mass * wheelbase * cos(angle) + payload * (ahead * cos(angle) + payload_height * sin(angle)) - "
+    "mass * ((1 - front_share / 100) * wheelbase * cos(angle) - centre_height * sin(angle))) / "
+    "((wheelbase + behind) * cos(angle) - counter_height * sin(angle))",
+    unit="kg", digits=1, raises="front_share payload ahead payload_height centre_height kept",
+    either="mass wheelbase behind counter_height angle",
+)  # fmt: skip
+def counterweight_downhill(
+    mass: float, front_share: float, payload: float, ahead: float, payload_height: float, wheelbase: float,
+    centre_height: float, behind: float, counter_height: float, kept: float, angle: float,
+) -> float:  # fmt: skip
+    """Counterweight in kg that keeps `kept` of the tractor's weight on the rear axle, facing down; negative: none.
+
+    Moment about the ground under the front wheels. On a slope everything leans forward over them, the higher the more.
+
+    Parameters
+    ----------
+    mass, front_share : kg, and % of it on the front axle on level ground
+    payload, ahead, payload_height : kg, and m in front of the front axle and above the ground
+    centre_height : m above the ground, of the tractor's centre of mass
+    behind, counter_height : m behind the rear axle and above the ground, of the counterweight
+    kept : share of the tractor's weight that must stay on the rear axle
+    angle : slope in degrees
+
+    Examples
+    --------
+    1500 kg with 40 % in front, 600 kg at 1.50 m ahead carried 0.6 m high, down 15 % (derived): 49.9 kg.
+
+    >>> round(counterweight_downhill(mass=1500, front_share=40, payload=600, ahead=1.5, payload_height=0.6,
+    ...     wheelbase=1.65, centre_height=0.75, behind=1.1, counter_height=0.6, kept=0.2, angle=8.5308), 1)
+    49.9
+
+    Raises
+    ------
+    NoSolutionError
+        Where even the counterweight leans over the front wheels: it cannot help.
+    """
+    sine, cosine = math.sin(math.radians(angle)), math.cos(math.radians(angle))
+    arm = (wheelbase + behind) * cosine - counter_height * sine
+    if arm <= 0:
+        raise NoSolutionError("on this slope a counterweight behind cannot help: it leans over the front wheels too")
+    over = payload * (ahead * cosine + payload_height * sine)
+    held = mass * ((1 - front_share / 100) * wheelbase * cosine - centre_height * sine)
+    return (kept * mass * wheelbase * cosine + over - held) / arm
+
+
+@formula(
+    "front_axle + payload * (wheelbase + ahead) / wheelbase - counterweight * behind / wheelbase", unit="kg", digits=0,
+    raises="front_axle payload ahead", lowers="counterweight behind", either="wheelbase",
+)  # fmt: skip
+def front_axle_loaded(
+    front_axle: float, payload: float, ahead: float, wheelbase: float, counterweight: float, behind: float
+) -> float:
+    """Load in kg on the front axle with the loader loaded and a counterweight behind, level.
+
+    The case above, with its 26.7 kg: four fifths of everything are in front.
+
+    >>> round(front_axle_loaded(front_axle=900, payload=450, ahead=1.5, wheelbase=1.65, counterweight=26.65,
+    ...     behind=1.1), 1)
+    1741.3
+    """
+    return front_axle + payload * (wheelbase + ahead) / wheelbase - counterweight * behind / wheelbase
+
+
+@formula(
+    "pull * 1000 / 9.80665 * hitch_height / wheelbase", unit="kg", digits=0, raises="pull hitch_height",
+    lowers="wheelbase",
+)  # fmt: skip
+def weight_transfer(pull: float, hitch_height: float, wheelbase: float) -> float:
+    """Load in kg that a pull (kN, level, at `hitch_height` m above the ground) moves from the front to the rear axle.
+
+    >>> round(weight_transfer(pull=6, hitch_height=0.4, wheelbase=1.7))
+    144
+    """
+    return pull * 1000 / 9.80665 * hitch_height / wheelbase

@@ -88,3 +88,18 @@ def turning_efficiency(table_efficiency: float, pass_length: float, speed: float
     65.8
     """
     return min(table_efficiency, 100 * pass_length / (pass_length + speed / 3.6 * turn_seconds))
+
+
+@formula(
+    "0.95 * discs * spacing + factor * diameter", unit="m", digits=2, raises="discs spacing factor diameter",
+    grade="secondary", source="t4", where="working width of a disc harrow",
+)  # fmt: skip
+def disc_width(discs: float, spacing: float, factor: float, diameter: float) -> float:
+    """Working width in m of a disc harrow: number of discs, their spacing and diameter in m.
+
+    `factor` is 0.3 for a single-action, 0.6 for an offset, 0.85 for a double offset and 1.2 for a tandem harrow.
+
+    >>> round(disc_width(discs=24, spacing=0.20, factor=1.2, diameter=0.30), 2)
+    4.92
+    """
+    return 0.95 * discs * spacing + factor * diameter

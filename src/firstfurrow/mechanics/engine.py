@@ -50,3 +50,37 @@ def engine_power_usual(power: float, share: float) -> float:
     64.7
     """
     return power / share
+
+
+@formula(
+    "above / step * loss_per_step", unit="%", digits=1, raises="above loss_per_step", lowers="step",
+    grade="secondary", source="stab_s44", where="temperature losses, naturally aspirated engines",
+)  # fmt: skip
+def heat_loss(above: float, step: float, loss_per_step: float) -> float:
+    """Power loss in % of an engine without turbocharger on a hot day: so much per step of heat.
+
+    Parameters
+    ----------
+    above : degrees (K) by which the air is hotter than the heat up to which nothing is lost
+    step, loss_per_step : K, and the loss in % for each of them
+
+    Examples
+    --------
+    A diesel at 40.6 C, 11.2 K above 29.4 C, 1 % for each 2.78 K (derived from the rule): 4 %.
+
+    >>> round(heat_loss(above=11.2, step=2.78, loss_per_step=1), 1)
+    4.0
+    """
+    return above / step * loss_per_step
+
+
+@formula("power / ratio", unit="kW", digits=1, raises="power", lowers="ratio")
+def hydrostatic(power: float, ratio: float) -> float:
+    """Power in kW that a hydrostatic drive must get where a gear drive would do with `power`.
+
+    `ratio` is what the hydrostatic drive brings on of what the gear drive does (derived: 0.78 to 0.89).
+
+    >>> round(hydrostatic(power=10, ratio=0.8), 1)
+    12.5
+    """
+    return power / ratio

@@ -1,4 +1,4 @@
-"""Envelope: what a gate or a door leaves for the machine."""
+"""Envelope: what a gate, a door, a hauling trailer or a bridge leaves for the machine."""
 
 from __future__ import annotations
 
@@ -13,3 +13,36 @@ def room_left(opening: float, margin: float) -> float:
     2.4
     """
     return opening - margin
+
+
+@formula("gross_rating - trailer", unit="kg", digits=0, raises="gross_rating", lowers="trailer", grade="practice")
+def haul_left(gross_rating: float, trailer: float) -> float:
+    """Mass in kg that may stand on a hauling trailer: its gross rating less its own mass.
+
+    >>> haul_left(gross_rating=3200, trailer=700)
+    2500
+    """
+    return gross_rating - trailer
+
+
+@formula("tow_rating - trailer", unit="kg", digits=0, raises="tow_rating", lowers="trailer", grade="practice")
+def haul_left_towed(tow_rating: float, trailer: float) -> float:
+    """Mass in kg that may stand on the trailer by what the towing vehicle may pull.
+
+    >>> haul_left_towed(tow_rating=2700, trailer=700)
+    2000
+    """
+    return tow_rating - trailer
+
+
+@formula(
+    "payload - loader - carried - fluids", unit="kg", digits=0, raises="payload", lowers="loader carried fluids",
+    grade="practice",
+)  # fmt: skip
+def mass_left(payload: float, loader: float, carried: float, fluids: float) -> float:
+    """Mass in kg that is left for the bare tractor where loader, implement, fuel and tyre fluid count as well.
+
+    >>> mass_left(payload=2000, loader=300, carried=250, fluids=150)
+    1300
+    """
+    return payload - loader - carried - fluids

@@ -10,13 +10,21 @@ from firstfurrow.advice.demands import Demand
 from firstfurrow.advice.outcome import Outcome
 from firstfurrow.advice.profile import HookupNote, Profile
 from firstfurrow.advice.strictest import Strictest
+from firstfurrow.advice.study import Study, study
 from firstfurrow.reasoning import Step
+from firstfurrow.report.json_study import change_data, study_data
+from firstfurrow.report.page import Said
 
 FORMAT = "firstfurrow-profile/1"
 
 
-def profile_data(profile: Profile) -> dict[str, Any]:
-    """The profile as plain data, ready for `json.dumps`; the schema stands in the book."""
+def profile_data(profile: Profile, studied: Study | None = None, said: Said | None = None) -> dict[str, Any]:
+    """The profile as plain data, ready for `json.dumps`; the schema stands in the book.
+
+    `studied` is what came of running the road again, worked out here when it is left out; `said` what stands out in the
+    answers themselves.
+    """
+    said = said or Said()
     steps = [_step(step) for step in profile.steps]
     used = sorted({step["source"] for step in steps if step["source"]})
     return {
@@ -40,15 +48,21 @@ def profile_data(profile: Profile) -> dict[str, Any]:
         "left_out": [{"question": x.question, "item": x.item, "text": x.text} for x in profile.left_out],
         "conflicts": [
             {
-                "requirement": c.requirement, "title": c.title, "reasons": list(c.reasons),
-                "ways_out": list(c.ways_out),
+                "kind": c.kind, "requirement": c.requirement, "title": c.title, "reasons": list(c.reasons),
+                "ways_out": list(c.ways_out), "changes": [change_data(x) for x in c.changes], "about": list(c.about),
             }
             for c in profile.conflicts
         ],
         "refusals": [
-            {"title": r.title, "reason": r.reason, "ways_out": list(r.ways_out), "caution": r.caution}
+            {
+                "kind": r.kind, "title": r.title, "reason": r.reason, "ways_out": list(r.ways_out),
+                "caution": r.caution, "changes": [change_data(x) for x in r.changes], "about": list(r.about),
+            }
             for r in profile.refusals
         ],
+        "unusual": list(said.unusual),
+        "contradictions": list(said.contradictions),
+        "study": study_data(studied or study(profile)),
         "sources": [_source(profile, id_) for id_ in used],
     }  # fmt: skip
 

@@ -14,7 +14,10 @@ def demands(rig: Rig) -> Iterator[Demand]:
     if not rig.mounted:
         return
     yield from _category(rig)
-    load, distance = rig.gross, rig.centre
+    if rig.kind.draft_control:
+        step = rig.desk.ledger.words(rig.title("draft_control"), "draft", grade="practice")
+        yield Demand("draft_control", rig.id, rig.name, "draft", step)
+    load, distance = rig.hung, rig.centre
     if load is None or distance is None:
         return
     desk = rig.desk

@@ -8,10 +8,8 @@ heavier tool never asks for less, the mass of the class below, which was not eno
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
-from firstfurrow.advice.demands.demand import Demand
-from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.demands.demand import Demand, typical
 from firstfurrow.advice.rig import Rig
 from firstfurrow.book.model import Row
 from firstfurrow.mechanics.balance import mass_for_balance, mass_for_balance_uphill
@@ -24,7 +22,7 @@ def mass(rig: Rig) -> Demand | None:
 
     None when nothing is carried behind, or on a slope so steep that grip has no answer either (refused there).
     """
-    if not rig.mounted or rig.gross is None or rig.centre is None:
+    if not rig.mounted or rig.hung is None or rig.centre is None:
         return None
     desk = rig.desk
     key = (rig.key, "balance")
@@ -37,7 +35,7 @@ def mass(rig: Rig) -> Demand | None:
         if parts is None:
             return None
         if below is not None:
-            parts = {**parts, "class_below": _cell(desk, below, "mass", "class_below")}
+            parts = {**parts, "class_below": typical(desk, below, "mass", "class_below")}
         most = desk.ledger.greatest(rig.title("balance_most"), parts) if len(parts) > 1 else parts["level"]
         top = desk.keep(key, most)
     return Demand("mass_balance", rig.id, rig.name, top.value, top, () if desk.scratch else (_choices(rig, row),))
@@ -46,9 +44,9 @@ def mass(rig: Rig) -> Demand | None:
 def _class_for(rig: Rig) -> tuple[Row, Row | None]:
     """The class that covers itself, and the one below it; the largest where none does."""
     desk = rig.desk
-    assert rig.gross is not None
+    assert rig.hung is not None
     assert rig.centre is not None
-    gross, centre = desk.ends(rig.gross).high, desk.ends(rig.centre).high
+    gross, centre = desk.ends(rig.hung).high, desk.ends(rig.centre).high
     assert gross is not None
     assert centre is not None
     raised, kept, kept_uphill = (desk.book.choice(n).high for n in ("raised_height", "front_kept", "front_kept_uphill"))
@@ -81,17 +79,17 @@ def _class_for(rig: Rig) -> tuple[Row, Row | None]:
 def _asked(rig: Rig, row: Row) -> Mapping[str, Step] | None:
     """The steps of one class: level, and uphill where there is a slope; None where there is no solution."""
     desk = rig.desk
-    assert rig.gross is not None
+    assert rig.hung is not None
     assert rig.centre is not None
     try:
         found = {"level": _level(rig, row, "front_weights", "front_weights_ahead")}
         if desk.steep:
             found["uphill"] = desk.ledger.work(
-                mass_for_balance_uphill, rig.title("balance_uphill"), rear=rig.gross,
-                overhang=_cell(desk, row, "hitch_overhang"), reach=rig.centre, raised=desk.choice("raised_height"),
-                front=_cell(desk, row, "front_weights"), ahead=_cell(desk, row, "front_weights_ahead"),
-                front_share=_cell(desk, row, "front_share"), wheelbase=_cell(desk, row, "wheelbase"),
-                centre_height=_cell(desk, row, "centre_height"), kept=desk.choice("front_kept_uphill"),
+                mass_for_balance_uphill, rig.title("balance_uphill"), rear=rig.hung,
+                overhang=typical(desk, row, "hitch_overhang"), reach=rig.centre, raised=desk.choice("raised_height"),
+                front=typical(desk, row, "front_weights"), ahead=typical(desk, row, "front_weights_ahead"),
+                front_share=typical(desk, row, "front_share"), wheelbase=typical(desk, row, "wheelbase"),
+                centre_height=typical(desk, row, "centre_height"), kept=desk.choice("front_kept_uphill"),
                 angle=desk.angle(),
             )  # fmt: skip
     except NoSolutionError:
@@ -101,14 +99,14 @@ def _asked(rig: Rig, row: Row) -> Mapping[str, Step] | None:
 
 def _level(rig: Rig, row: Row, front: str | None, ahead: str) -> Step:
     desk = rig.desk
-    assert rig.gross is not None
+    assert rig.hung is not None
     assert rig.centre is not None
     return desk.ledger.work(
-        mass_for_balance, rig.title("balance_level"), rear=rig.gross, overhang=_cell(desk, row, "hitch_overhang"),
+        mass_for_balance, rig.title("balance_level"), rear=rig.hung, overhang=typical(desk, row, "hitch_overhang"),
         reach=rig.centre,
-        front=desk.constant(desk.say("no_front_weights"), 0, "kg") if front is None else _cell(desk, row, front),
-        ahead=_cell(desk, row, ahead), front_share=_cell(desk, row, "front_share"),
-        wheelbase=_cell(desk, row, "wheelbase"), kept=desk.choice("front_kept"),
+        front=desk.constant(desk.say("no_front_weights"), 0, "kg") if front is None else typical(desk, row, front),
+        ahead=typical(desk, row, ahead), front_share=typical(desk, row, "front_share"),
+        wheelbase=typical(desk, row, "wheelbase"), kept=desk.choice("front_kept"),
     )  # fmt: skip
 
 
@@ -122,14 +120,3 @@ def _choices(rig: Rig, row: Row) -> str:
         "balance_choices", without=show(without.value, "kg", units), step=without.id,
         loader=show(loader.value, "kg", units), loader_step=loader.id, row=row.name,
     )  # fmt: skip
-
-
-def _cell(desk: Desk, row: Row, column: str, sentence: str | None = None) -> Step:
-    """A figure of the class as typical, without its spread: the class stands for itself, not for all its members."""
-    key = ("size_classes", row.id, column, "typical")
-    found = desk.kept(key)
-    if found is None:
-        exact = replace(row[column], low=row[column].planning, high=row[column].planning)
-        title = desk.say(sentence or f"cell.size_classes.{column}", row=row.name)
-        found = desk.keep(key, desk.figure(key, exact, title))
-    return found

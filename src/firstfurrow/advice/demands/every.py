@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from firstfurrow.advice.demands import arms, balance, drawbar, loader, oil, shaft, weight
+from firstfurrow.advice.demands import arms, axle_loads, balance, drawbar, loader, oil, shaft, speed, tyres, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.rig import Rig
 
 
 def demands_of(rig: Rig, setting: Setting) -> tuple[Demand, ...]:
-    """Everything that this hookup asks of the tractor. Grip is left out where there is none (see `weight`)."""
+    """Everything that this hookup asks of the tractor by itself.
+
+    Grip is left out where there is none (see `weight`); what rolls is held back elsewhere (see `towing`).
+    """
     found: list[Demand] = []
     power = shaft.power(rig, setting)
     if power is not None:
@@ -26,5 +29,11 @@ def demands_of(rig: Rig, setting: Setting) -> tuple[Demand, ...]:
     balanced = balance.mass(rig)
     if balanced is not None:
         found.append(balanced)
-    found += loader.demands(rig)
+    pressed = weight.pressed_on(rig) if rig.pull is not None else None
+    loaded = rig.variant.way == "loader"
+    found.append(weight.driven_wheels(rig.desk, rig.id, rig.name, rig.pull, pressed, loader=loaded))
+    found += tyres.demands(rig)
+    found += axle_loads.demands(rig, setting)
+    found += loader.demands(rig, setting)
+    found += speed.demands(rig)
     return tuple(found)

@@ -24,8 +24,15 @@ def demands(rig: Rig) -> Iterator[Demand]:
     comfortable = _count(rig, "sets_comfortable", every, more)
     if comfortable is not None:
         yield Demand("rear_sets_comfortable", rig.id, rig.name, comfortable.value, comfortable)
-    moving = wanted + [f for link in links for f in _link_functions(rig, link) if not _named(wanted, f)]
+    beyond = [f for f in rig.oil if f.supply == "power_beyond"]
+    moving = wanted + beyond + [f for link in links for f in _link_functions(rig, link) if not _named(wanted, f)]
     yield from _features(rig, wanted)
+    pumped = [f for f in rig.oil if f.supply in ("own_pump", "power_beyond") and (f.must or f.id in rig.item.options)]
+    if pumped:
+        step = rig.desk.ledger.words(
+            rig.title("own_pump", jobs=", ".join(f.job for f in pumped)), "own_pump", grade="practice"
+        )
+        yield Demand("oil_source", rig.id, rig.name, "own_pump", step)
     yield from _flow_and_pressure(rig, moving)
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.demands.drawbar import drawbar_class
-from firstfurrow.advice.demands.shaft import at_altitude
-from firstfurrow.advice.demands.weight import hold, larger, mass_of_pull
+from firstfurrow.advice.demands.shaft import rated
+from firstfurrow.advice.demands.weight import driven_wheels, mass_of_pull
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.plan import Tow
 from firstfurrow.mechanics.draft import towed_pull
@@ -17,7 +17,7 @@ HOOKUP = "tow"
 
 
 def mass(desk: Desk, tow: Tow) -> Demand:
-    """Mass to pull it, and to hold it back where it has no brakes.
+    """Mass to pull it.
 
     Raises
     ------
@@ -25,15 +25,14 @@ def mass(desk: Desk, tow: Tow) -> Demand:
         When no mass is enough on this slope and surface.
     """
     name = desk.say("tow_name")
-    top = desk.kept("tow_mass_needed")
-    if top is None:
-        nothing = desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
-        pulling = mass_of_pull(desk, HOOKUP, name, _pull(desk, tow), nothing)
-        unbraked = tow.brakes != "has_brakes"
-        holding = hold(desk, name, _mass(desk, tow), road=tow.place != "fields") if unbraked else None
-        top = desk.keep("tow_mass_needed", larger(desk, name, pulling, holding))
-    notes = (desk.say("holding", item=name),) if tow.brakes != "has_brakes" else ()
-    return Demand("mass", HOOKUP, name, top.value, top, notes)
+    top = desk.kept("tow_mass_needed") or desk.keep(
+        "tow_mass_needed", mass_of_pull(desk, HOOKUP, name, _pull(desk, tow), _nothing(desk))
+    )
+    return Demand("mass", HOOKUP, name, top.value, top)
+
+
+def _nothing(desk: Desk) -> Step:
+    return desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
 
 
 def power(desk: Desk, tow: Tow, setting: Setting) -> Demand:
@@ -69,9 +68,9 @@ def power(desk: Desk, tow: Tow, setting: Setting) -> Demand:
             shaft_power_of_pull, desk.say("shaft_power_of_pull", item=name),
             draft_power=desk.constant(desk.say("no_draft"), 0, "kW"), reserve=desk.choice("reserve_draft"),
             climb=climb,
-            ratio=desk.pick_cell(desk.plan.surface, "surfaces", "power_ratio_front_assist"),
+            ratio=desk.ratio(),
         )  # fmt: skip
-        top = desk.keep(key, at_altitude(desk, name, work))
+        top = desk.keep(key, rated(desk, name, work))
     return Demand("pto_power", HOOKUP, name, top.value, top)
 
 
@@ -89,6 +88,7 @@ def demands(desk: Desk, tow: Tow, setting: Setting) -> tuple[Demand, ...]:
     class_of = drawbar_class(desk, asked.top)
     if class_of is not None:
         found.append(Demand("drawbar_class", HOOKUP, name, class_of[1].value, class_of[1]))
+    found.append(driven_wheels(desk, HOOKUP, name, pull, _nothing(desk), loader=False))
     return tuple(found)
 
 

@@ -9,7 +9,7 @@ from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.rig import Rig
 from firstfurrow.book.model import Figure, ShaftDrive
-from firstfurrow.mechanics.engine import altitude_loss, rated_at_sea_level
+from firstfurrow.mechanics.engine import altitude_loss, heat_loss, rated_at_sea_level
 from firstfurrow.mechanics.hitch import gross_mass
 from firstfurrow.mechanics.power import (
     band_place,
@@ -37,7 +37,7 @@ def power(rig: Rig, setting: Setting) -> Demand | None:
         worked = _shaft_work(rig, setting) if rig.shaft is not None else _drawbar_work(rig, setting)
         if worked is None:
             return None
-        top = rig.desk.keep(key, at_altitude(rig.desk, rig.name, worked))
+        top = rig.desk.keep(key, rated(rig.desk, rig.name, worked))
     return Demand("pto_power", rig.id, rig.name, top.value, top)
 
 
@@ -88,13 +88,13 @@ def _shaft_work(rig: Rig, setting: Setting) -> Step | None:
         if installed is not None and climb is not None:
             installed = desk.ledger.work(
                 shaft_power_installed, rig.title("installed_climbing"), installed=installed, climb=climb,
-                ratio=_ratio(desk),
+                ratio=desk.ratio(),
             )  # fmt: skip
         if computed is not None:
             travel = _travel(rig, setting, climb)
             computed = desk.ledger.work(
                 shaft_power_computed, rig.title("computed_travelling"), mean=computed,
-                reserve=desk.choice("reserve_rotary"), travel=travel, ratio=_ratio(desk),
+                reserve=desk.choice("reserve_rotary"), travel=travel, ratio=desk.ratio(),
             )  # fmt: skip
     parts = {n: s for n, s in (("installed", installed), ("computed", computed)) if s is not None}
     if not parts:
@@ -244,7 +244,7 @@ def _drawbar_work(rig: Rig, setting: Setting) -> Step | None:
         climb = desk.ledger.greatest(rig.title("moving_most"), {"uphill": climb, "level": level})
     return desk.ledger.work(
         shaft_power_of_pull, rig.title("shaft_power_of_pull"), draft_power=draft,
-        reserve=desk.choice("reserve_draft"), climb=climb, ratio=_ratio(desk),
+        reserve=desk.choice("reserve_draft"), climb=climb, ratio=desk.ratio(),
     )  # fmt: skip
 
 
@@ -255,10 +255,6 @@ def _known(step: Step | None) -> Step:
     """A speed of a kind that has one."""
     assert step is not None
     return step
-
-
-def _ratio(desk: Desk) -> Step:
-    return desk.pick_cell(desk.plan.surface, "surfaces", "power_ratio_front_assist")
 
 
 def _moved(rig: Rig, setting: Setting, *, with_implement: bool) -> Step:
@@ -287,12 +283,23 @@ def _travel(rig: Rig, setting: Setting, climb: Step | None) -> Step:
     return rolling if climb is None else desk.ledger.sum(rig.title("travel"), {"rolling": rolling, "climb": climb})
 
 
-def at_altitude(desk: Desk, name: str, top: Step) -> Step:
-    """Rated power at sea level that leaves this much at the buyer's height; unchanged on low ground."""
+def rated(desk: Desk, name: str, top: Step) -> Step:
+    """Rated power at sea level in mild weather that leaves this much at the buyer's height and heat."""
+    losses = {n: s for n, s in (("altitude", _thin_air(desk)), ("heat", _heat(desk))) if s is not None}
+    if not losses:
+        return top
+    if len(losses) == 1:
+        loss = next(iter(losses.values()))
+    else:
+        loss = desk.kept("losses") or desk.keep("losses", desk.ledger.sum(desk.say("losses"), losses))
+    return desk.ledger.work(rated_at_sea_level, desk.say("rated", item=name), power=top, loss=loss)
+
+
+def _thin_air(desk: Desk) -> Step | None:
     altitude = desk.plan.altitude
     if altitude.high <= desk.book.choice("altitude_free").planning:
-        return top
-    loss = desk.kept("altitude_loss") or desk.keep(
+        return None
+    return desk.kept("altitude_loss") or desk.keep(
         "altitude_loss",
         desk.ledger.work(
             altitude_loss, desk.say("altitude_loss"), altitude=desk.fact(altitude, desk.say("altitude")),
@@ -300,4 +307,16 @@ def at_altitude(desk: Desk, name: str, top: Step) -> Step:
             loss_per_step=desk.choice("altitude_loss"),
         ),
     )  # fmt: skip
-    return desk.ledger.work(rated_at_sea_level, desk.say("rated", item=name), power=top, loss=loss)
+
+
+def _heat(desk: Desk) -> Step | None:
+    pick, rows = desk.plan.heat, desk.book.tables["heat"].rows
+    if not any(rows[id_]["above"].high for id_ in (pick.value, pick.low, pick.high)):
+        return None
+    return desk.kept("heat_loss") or desk.keep(
+        "heat_loss",
+        desk.ledger.work(
+            heat_loss, desk.say("heat_loss"), above=desk.pick_cell(pick, "heat", "above"),
+            step=desk.choice("heat_step"), loss_per_step=desk.choice("heat_loss"),
+        ),
+    )  # fmt: skip

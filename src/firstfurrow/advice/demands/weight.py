@@ -1,4 +1,4 @@
-"""Weight and grip: the mass on driven wheels that a pull needs, and that may hold a load back."""
+"""Weight and grip: the mass on driven wheels that a pull needs, and whether all wheels must be driven."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from firstfurrow.advice.demands.demand import Demand
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.rig import Rig
 from firstfurrow.mechanics.grip import mass_for_pull
-from firstfurrow.mechanics.towing import mass_to_hold
+from firstfurrow.quantities import show
 from firstfurrow.reasoning import NoSolutionError, Step
 
 
@@ -20,7 +20,7 @@ class NoGripError(ValueError):
 
 
 def mass(rig: Rig) -> Demand | None:
-    """Mass to pull one hookup, and to hold it back where it rolls without brakes; None when it pulls nothing.
+    """Mass to pull one hookup; None when it pulls nothing.
 
     Raises
     ------
@@ -31,24 +31,23 @@ def mass(rig: Rig) -> Demand | None:
         return None
     desk = rig.desk
     key = (rig.key, "mass")
-    top = desk.kept(key)
-    if top is None:
-        tongue = rig.sized.size.tongue or rig.variant.tongue or rig.kind.tongue
-        pressed = (
-            desk.figure((rig.key, "tongue", "low"), tongue, rig.title("pressed_on"), at="low")
-            if rig.trailed and tongue is not None
-            else desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
-        )
-        pulling = mass_of_pull(desk, rig.id, rig.name, rig.pull, pressed)
-        unbraked = rig.rolls and not rig.item.brakes
-        holding = hold(desk, rig.name, rig.gross, road=False) if unbraked and rig.gross is not None else None
-        top = desk.keep(key, larger(desk, rig.name, pulling, holding))
-    notes = (rig.title("holding"),) if rig.rolls and not rig.item.brakes else ()
-    return Demand("mass", rig.id, rig.name, top.value, top, notes)
+    top = desk.kept(key) or desk.keep(key, mass_of_pull(desk, rig.id, rig.name, rig.pull, pressed_on(rig)))
+    return Demand("mass", rig.id, rig.name, top.value, top)
 
 
-def mass_of_pull(desk: Desk, hookup: str, name: str, pull: Step, pressed: Step) -> Step:
-    """Mass for a pull, on the planned surface and slope, with all wheels driven.
+def pressed_on(rig: Rig) -> Step:
+    """Weight in kg that surely rests on the driven wheels: the low end of the tongue load."""
+    desk = rig.desk
+    tongue = rig.sized.size.tongue or rig.variant.tongue or rig.kind.tongue
+    if rig.trailed and tongue is not None:
+        return desk.figure((rig.key, "tongue", "low"), tongue, rig.title("pressed_on"), at="low")
+    return desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
+
+
+def mass_of_pull(
+    desk: Desk, hookup: str, name: str, pull: Step, pressed: Step, driven: str = "driven_share_four"
+) -> Step:
+    """Mass for a pull, on the planned surface and slope; all wheels driven unless said otherwise.
 
     Raises
     ------
@@ -56,26 +55,40 @@ def mass_of_pull(desk: Desk, hookup: str, name: str, pull: Step, pressed: Step) 
         When no mass is enough.
     """
     surface = desk.plan.surface
+    title = "mass_for_pull" if driven == "driven_share_four" else "mass_rear_wheels"
     try:
         return desk.ledger.work(
-            mass_for_pull, desk.say("mass_for_pull", item=name), pull=pull,
-            grip=desk.pick_cell(surface, "surfaces", "grip"), pressed_on=pressed,
-            driven_share=desk.choice("driven_share_four"),
+            mass_for_pull, desk.say(title, item=name), pull=pull,
+            grip=desk.pick_cell(surface, "surfaces", "grip"), pressed_on=pressed, driven_share=desk.choice(driven),
             rolling=desk.pick_cell(surface, "surfaces", "rolling"), angle=desk.angle(),
         )  # fmt: skip
     except NoSolutionError as reason:
         raise NoGripError(hookup, name, str(reason)) from None
 
 
-def hold(desk: Desk, name: str, towed: Step, *, road: bool) -> Step:
-    """Mass that may hold back a load without brakes: on any slope or road as heavy as the load, else less."""
-    steep = desk.plan.slope_up.value > desk.book.choice("flat_slope").planning
-    ratio = desk.choice("unbraked_ratio_slope" if steep or road else "unbraked_ratio_flat")
-    return desk.ledger.work(mass_to_hold, desk.say("mass_to_hold", item=name), towed=towed, ratio=ratio)
+def driven_wheels(
+    desk: Desk, hookup: str, name: str, pull: Step | None, pressed: Step | None, *, loader: bool
+) -> Demand:
+    """Two or four driven wheels, by what nobody argues about: slope, poor grip, a loader in front, or no way up.
 
-
-def larger(desk: Desk, name: str, pulling: Step, holding: Step | None) -> Step:
-    """The larger of both masses."""
-    if holding is None:
-        return pulling
-    return desk.ledger.greatest(desk.say("pull_and_hold", item=name), {"pulling": pulling, "holding": holding})
+    It does not depend on the size class, so that a heavier tractor never seems to need fewer driven wheels.
+    """
+    plan, book = desk.plan, desk.book
+    reason, level = "wheels_two", "two"
+    notes: tuple[str, ...] = ()
+    if plan.slope_up.value > book.choice("two_wheel_slope").planning:
+        reason, level = "wheels_slope", "four"
+    elif book.tables["surfaces"].rows[plan.surface.value]["grip"].planning < book.choice("two_wheel_grip").planning:
+        reason, level = "wheels_grip", "four"
+    elif loader:
+        reason, level = "wheels_loader", "four"
+    elif pull is not None and pressed is not None:
+        try:
+            top = mass_of_pull(desk, hookup, name, pull, pressed, "rear_share_two_wheel")
+        except NoGripError:
+            reason, level = "wheels_never", "four"
+        else:
+            notes = (desk.say("wheels_two_mass", mass=show(top.value, "kg", plan.units), step=top.id),)
+    slope = f"{plan.slope_up.value:g}"
+    step = desk.ledger.words(desk.say(reason, item=name, slope=slope), level, grade="practice")
+    return Demand("driven_wheels", hookup, name, level, step, notes)

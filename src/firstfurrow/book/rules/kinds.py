@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from firstfurrow.book.figures import number
 from firstfurrow.book.files import Files, Placed
+from firstfurrow.book.implements import LIMIT_DIMENSION
 from firstfurrow.book.problems import Problem
+from firstfurrow.quantities import QuantityError
 
 Where = tuple[Placed, Placed, Placed]  # kind, variant, size: a field may stand on any of them
 
@@ -16,6 +19,7 @@ def problems(files: Files) -> Iterator[Problem]:
         yield from _sizing(kind)
         yield from _drive(kind)
         yield from _pull(kind)
+        yield from _done_without(kind)
         if family != "links":
             yield from _builds(kind)
 
@@ -64,6 +68,24 @@ def _pull(kind: Placed) -> Iterator[Problem]:
         yield pull.problem("per and force belong together.")
     if kind.data.get("asks_depth") and pull.data.get("depth") is None:
         yield pull.problem("a kind that asks for its depth needs the usual depth here.")
+
+
+def _done_without(kind: Placed) -> Iterator[Problem]:
+    other = kind.get("done_without")
+    if other is None:
+        return
+    if other.data.get("area") is None and other.data.get("load") is None:
+        yield other.problem("done_without needs area or load: up to where it holds.")
+    if other.data.get("area") is not None and kind.data.get("area_job") is None:
+        yield other.problem("an area is for a kind with area_job.", "area")
+    if other.data.get("load") is not None and kind.data["sized_by"] != "load":
+        yield other.problem("a load is for a kind that is sized by its load.", "load")
+    for key, dimension in LIMIT_DIMENSION.items():
+        if other.data.get(key) is not None:
+            try:
+                number(other.data[key], dimension)
+            except QuantityError as error:
+                yield other.problem(str(error), key)
 
 
 def _builds(kind: Placed) -> Iterator[Problem]:

@@ -8,7 +8,8 @@ from typing import Any
 from firstfurrow.book.files import FOLDERS, Files, Placed
 from firstfurrow.book.problems import Problem, did_you_mean
 
-ROWS_FOR = {"soil": "soils", "surface": "surfaces"}  # each choice of the question has a row of that table
+# Each choice of the question has a row of that table.
+ROWS_FOR = {"soil": "soils", "surface": "surfaces", "heat": "heat"}
 
 
 def problems(files: Files) -> Iterator[Problem]:

@@ -27,6 +27,8 @@ def problems(files: Files) -> Iterator[Problem]:
             yield from _without(band, "label")
     for _, kind in files.kinds:
         yield from _without(kind, *_KIND)
+        if (other := kind.get("done_without")) is not None:
+            yield from _without(other, "what")
         for variant in kind.each("variants"):
             yield from _without(variant, "name")
             for oil in variant.each("oil"):

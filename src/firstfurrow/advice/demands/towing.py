@@ -1,0 +1,182 @@
+"""Towing: the tractor mass that stops and holds back a load, and the outlet that works brakes on the trailer itself.
+
+Without trailer brakes the tractor's own wheels must hold everything. Three ways of looking at it, the largest counts:
+the rule of mass against mass; stopping on the steepest place with the usual grip; and on a road, stopping from speed.
+On the lowest grip that the surface may have it must still slow down a little, so that it does not run away.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from firstfurrow.advice.demands.demand import Demand, Setting
+from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.plan import Tow
+from firstfurrow.advice.rig import Rig
+from firstfurrow.mechanics.towing import mass_to_hold, mass_to_stop, mass_to_stop_rear
+from firstfurrow.quantities import show
+from firstfurrow.reasoning import NoSolutionError, Step
+
+TOW = "tow"
+
+
+class NoHoldError(ValueError):
+    """No tractor, however heavy, can stop this load without trailer brakes on this slope and surface."""
+
+    def __init__(self, load: Load) -> None:
+        super().__init__(load.name)
+        self.load = load
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """Something on wheels behind the tractor."""
+
+    hookup: str
+    name: str
+    mass: Step
+    braked: bool
+    road: bool
+
+
+def load_of(rig: Rig) -> Load | None:
+    """A hookup as a load on wheels; None when it does not roll."""
+    if not rig.rolls or rig.gross is None:
+        return None
+    return Load(rig.id, rig.name, rig.gross, rig.item.brakes, road=False)
+
+
+def other_load(desk: Desk, tow: Tow) -> Load:
+    """The heaviest other thing on wheels."""
+    name = desk.say("tow_name")
+    mass = desk.fact(tow.mass, desk.say("tow_mass"))
+    return Load(TOW, name, mass, tow.brakes == "has_brakes", tow.place != "fields")
+
+
+def mass(desk: Desk, load: Load) -> Demand:
+    """Tractor mass that may pull this load on a slope or a road, because it can also stop it.
+
+    Raises
+    ------
+    NoHoldError
+        When no mass is enough without brakes on the load itself.
+    """
+    key = (load.hookup, "mass_towing", load.mass.index)
+    top = desk.kept(key)
+    if top is None:
+        try:
+            top = desk.keep(key, _braked(desk, load) if load.braked else _unbraked(desk, load))
+        except NoSolutionError:
+            raise NoHoldError(load) from None
+    notes = () if load.braked else (desk.say("holding", item=load.name),)
+    return Demand("mass_towing", load.hookup, load.name, top.value, top, notes)
+
+
+def _braked(desk: Desk, load: Load) -> Step:
+    return desk.ledger.work(
+        mass_to_hold, desk.say("mass_to_lead", item=load.name), towed=load.mass, ratio=desk.choice("braked_ratio")
+    )
+
+
+def _unbraked(desk: Desk, load: Load) -> Step:
+    plan, ledger = desk.plan, desk.ledger
+    steep = plan.slope_up.value > desk.book.choice("flat_slope").planning
+    ratio = desk.choice("unbraked_ratio_slope" if steep or load.road else "unbraked_ratio_flat")
+    parts = {"rule": ledger.work(mass_to_hold, desk.say("mass_to_hold", item=load.name), towed=load.mass, ratio=ratio)}
+    rolling = desk.pick_cell(plan.surface, "surfaces", "rolling")
+    parts["stopping"] = ledger.work(
+        mass_to_stop, desk.say("mass_to_stop", item=load.name), towed=load.mass,
+        grip=desk.pick_cell(plan.surface, "surfaces", "grip"), rolling=rolling, angle=desk.angle(),
+        deceleration=desk.choice("stop_field"),
+    )  # fmt: skip
+    if desk.steep:
+        parts["slippery"] = ledger.work(
+            mass_to_stop, desk.say("mass_to_slow", item=load.name), towed=load.mass, grip=_lowest_grip(desk),
+            rolling=rolling, angle=desk.angle(), deceleration=desk.choice("stop_low_grip"),
+        )  # fmt: skip
+    if load.road:
+        parts["road"] = ledger.work(
+            mass_to_stop, desk.say("mass_to_stop_road", item=load.name), towed=load.mass,
+            grip=desk.cell("surfaces", "paved", "grip"), rolling=desk.cell("surfaces", "paved", "rolling"),
+            angle=_road_angle(desk), deceleration=desk.choice("stop_road"),
+        )  # fmt: skip
+    return ledger.greatest(desk.say("towing_most", item=load.name), parts)
+
+
+def _lowest_grip(desk: Desk) -> Step:
+    """The lowest grip of the surfaces that it may be, as one figure without spread."""
+    key = "lowest_grip"
+    found = desk.kept(key)
+    if found is None:
+        pick = desk.plan.surface
+        rows = desk.book.tables["surfaces"].rows
+        row = min((rows[r] for r in (pick.value, pick.low, pick.high)), key=lambda r: r["grip"].low)
+        cell = row["grip"]
+        found = desk.keep(
+            key,
+            desk.ledger.leaf(
+                "table", desk.say("lowest_grip", row=row.name), cell.low, "", 3, grade=cell.grade, source=cell.source,
+                where=cell.where, derived_from=cell.derived_from, note=cell.note, question=pick.question,
+            ),
+        )  # fmt: skip
+    return found
+
+
+def _road_angle(desk: Desk) -> Step:
+    """The steepest public road, where the buyer's own land is steeper than that."""
+    if not desk.steep:
+        return desk.angle()
+    return desk.kept("road_angle") or desk.keep(
+        "road_angle", desk.ledger.least(desk.say("road_angle"), {"land": desk.angle(), "road": _usual_road(desk)})
+    )
+
+
+def _usual_road(desk: Desk) -> Step:
+    return desk.choice("road_slope_most")
+
+
+def outlet(desk: Desk, load: Load, held: Demand | None, covers: float) -> Demand | None:
+    """Brakes on the load itself: where it has them, where nothing else stops it, or where it alone asks for a class.
+
+    `covers` is the mass that the rest of the plan brings anyway.
+    """
+    if load.braked:
+        why = "outlet_braked"
+    elif held is None:
+        why = "outlet_must"
+    elif held.value > covers:
+        why = "outlet_lighter"
+    else:
+        return None
+    step = desk.ledger.words(desk.say(why, item=load.name), "outlet", grade="practice")
+    return Demand("trailer_brakes", load.hookup, load.name, "outlet", step)
+
+
+def rear_only(desk: Desk, load: Load, setting: Setting) -> str:
+    """The same stop with the rear wheels alone braked, as without front drive engaged."""
+    if not _rear_can(desk, load, setting):
+        return desk.say("rear_only_never", item=load.name, row=setting.name)
+    step = desk.ledger.work(
+        mass_to_stop_rear, desk.say("mass_to_stop_rear", item=load.name), towed=load.mass,
+        grip=desk.pick_cell(desk.plan.surface, "surfaces", "grip"),
+        rolling=desk.pick_cell(desk.plan.surface, "surfaces", "rolling"), angle=desk.angle(),
+        deceleration=desk.choice("stop_field"), rear_share=setting.rear_share, wheelbase=setting.cell("wheelbase"),
+        centre_height=setting.cell("centre_height"), hitch_height=setting.cell("hitch_height"),
+    )  # fmt: skip
+    kept = show(step.value, "kg", desk.plan.units)
+    return desk.say("rear_only", item=load.name, mass=kept, step=step.id, row=setting.name)
+
+
+def _rear_can(desk: Desk, load: Load, setting: Setting) -> bool:
+    """Tried on plain numbers first, so that no line is written for what has no solution."""
+    row, surface = setting.row, desk.book.tables["surfaces"].rows[desk.plan.surface.value]
+    try:
+        mass_to_stop_rear(
+            towed=load.mass.value, grip=surface["grip"].planning, rolling=surface["rolling"].planning,
+            angle=desk.angle().value, deceleration=desk.book.choice("stop_field").planning,
+            rear_share=round(1 - row["front_share"].planning / 100, 2), wheelbase=row["wheelbase"].planning,
+            centre_height=row["centre_height"].planning, hitch_height=row["hitch_height"].planning,
+        )  # fmt: skip
+    except NoSolutionError:
+        return False
+    return True

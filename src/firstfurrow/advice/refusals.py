@@ -1,0 +1,228 @@
+"""Refusals: no tractor needed, hire this one, not on that slope, not with an unbraked trailer. They are results."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from firstfurrow.advice.changes import Change
+from firstfurrow.advice.conflicts import Conflict, of_item
+from firstfurrow.advice.demands.towing import NoHoldError
+from firstfurrow.advice.demands.weight import NoGripError
+from firstfurrow.advice.desk import Desk
+from firstfurrow.advice.plan import Plan
+from firstfurrow.advice.rig import Rig
+from firstfurrow.advice.sizing import Settled, settle
+from firstfurrow.book.model import Book
+from firstfurrow.quantities import show
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """Work that the program will not plan a tractor for: the number, the reason, the way out."""
+
+    kind: str
+    title: str
+    reason: str
+    ways_out: tuple[str, ...]
+    caution: str
+    changes: tuple[Change, ...] = ()
+    about: tuple[str, ...] = ()
+
+
+def refusals_of(
+    desk: Desk,
+    rigs: Sequence[Rig],
+    no_grip: Sequence[NoGripError],
+    no_hold: Sequence[NoHoldError],
+    conflicts: Sequence[Conflict],
+    settled: Settled,
+) -> tuple[Refusal, ...]:
+    """All refusals: first whether a tractor is the answer at all, then what kills, then what to hire."""
+    return (
+        *_no_tractor(desk, rigs),
+        *_side_slope(desk, rigs),
+        *(tuple(_climb(desk, rigs, no_grip)) or tuple(_stop(desk, rigs)) or _unbraked(desk, rigs, no_hold)),
+        *_hire(desk, rigs, conflicts, settled),
+    )
+
+
+# ---------------------------------------------------------------------------- no tractor
+
+
+def _no_tractor(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
+    """Everything on the list is done as well by something smaller than a tractor."""
+    plan, book = desk.plan, desk.book
+    instead = [_instead(plan, rig) for rig in rigs]
+    if any(what is None for what in instead) or not _gentle(book, plan):
+        return
+    light = book.choice("no_tractor_load").planning
+    if plan.tow is not None and plan.tow.mass.value > light:
+        return
+    if not rigs and plan.tow is None and not _lawn_only(book, plan):
+        return
+    whats = dict.fromkeys(what for what in instead if what is not None)
+    if not whats:
+        whats = dict.fromkeys([desk.say("no_tractor_what")])
+    area = _lawn(plan)
+    yield Refusal(
+        "no_tractor", desk.say("refusal_no_tractor_title"),
+        desk.say(
+            "refusal_no_tractor" if area is None else "refusal_no_tractor_area", instead=desk.say("or").join(whats),
+            area="" if area is None else show(area, "ha", plan.units),
+            most=show(book.choice("no_tractor_area").planning, "ha", plan.units),
+            load=show(light, "kg", plan.units),
+        ),
+        (desk.say("refusal_no_tractor_way"),), desk.say("refusal_no_tractor_caution"),
+    )  # fmt: skip
+
+
+def _gentle(book: Book, plan: Plan) -> bool:
+    """True on ground that something smaller than a tractor may work; a side slope nobody measured is not gentle."""
+    most = book.choice("no_tractor_slope").planning
+    across = 0.0 if plan.side_slope is None else plan.side_slope.value
+    return max(plan.slope_up.value, across) <= most and "side_slope" not in plan.open_ceilings
+
+
+def _instead(plan: Plan, rig: Rig) -> str | None:
+    """What does the work of this hookup instead; None when only a tractor does."""
+    other = rig.kind.done_without
+    if other is None:
+        return None
+    job = plan.area_jobs.get(rig.kind.area_job or "")
+    # An area that nobody gave is not taken for a small one.
+    if other.area is not None and (job is None or job.area is None or job.area.value > other.area):
+        return None
+    if other.load is not None and rig.load is not None and rig.load.value > other.load:
+        return None
+    return other.what
+
+
+def _lawn(plan: Plan) -> float | None:
+    job = plan.area_jobs.get("lawn_mowing")
+    return None if job is None or job.area is None else job.area.value
+
+
+def _lawn_only(book: Book, plan: Plan) -> bool:
+    """Nothing named but a small lawn."""
+    area = _lawn(plan)
+    return plan.jobs == ("lawn_mowing",) and area is not None and area <= book.choice("no_tractor_area").planning
+
+
+# -------------------------------------------------------------------------------- slopes
+
+
+def _side_slope(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
+    """Across the slope: the teaching limits, and two thirds of the angle at which the wheels slide."""
+    plan, book = desk.plan, desk.book
+    if plan.side_slope is None or plan.side_slope.value <= 0:
+        return
+    slope = plan.side_slope.value
+    behind = plan.tow is not None or any(r.variant.way in ("three_point", "drawbar", "loader") for r in rigs)
+    most = book.choice("side_slope_most_behind" if behind else "side_slope_most").planning
+    way, caution = (desk.say("refusal_side_slope_way"),), desk.say("refusal_side_slope_caution")
+    title = desk.say("refusal_side_slope_title")
+    if slope > most:
+        id_ = "refusal_side_slope_behind" if behind else "refusal_side_slope"
+        yield Refusal("side_slope", title, desk.say(id_, slope=f"{slope:.0f}", most=f"{most:.1f}"), way, caution)
+        return
+    surface = book.tables["surfaces"].rows[plan.surface.value]
+    grip = surface["grip"].planning
+    slides = 100 * math.tan(math.atan(grip) / book.choice("side_grip_share").planning)
+    if slope > slides and (rigs or plan.tow is not None):
+        said = desk.say(
+            "refusal_side_grip", slope=f"{slope:.0f}", surface=surface.name, grip=f"{grip:g}", most=f"{slides:.0f}"
+        )
+        yield Refusal("side_grip", title, said, way, caution, (Change("firmer", None, "firm"),))
+
+
+def _climb(desk: Desk, rigs: Sequence[Rig], no_grip: Sequence[NoGripError]) -> Iterator[Refusal]:
+    """With all wheels driven a load has no answer just where the tractor alone has none."""
+    plan = desk.plan
+    surface = desk.book.tables["surfaces"].rows[plan.surface.value]
+    slope, grip = plan.slope_up.value, surface["grip"].planning
+    if not (rigs or plan.tow is not None) or grip > slope / 100:
+        return
+    names = list(dict.fromkeys(reason.name for reason in no_grip)) or [desk.say("the_tractor_alone")]
+    said = desk.say("refusal_grip", slope=f"{slope:.0f}", surface=surface.name, grip=f"{grip:g}")
+    yield Refusal(
+        "climb", desk.say("refusal_grip_title", item=desk.say("and").join(names)), said,
+        (desk.say("refusal_grip_way"),), desk.say("refusal_grip_caution"), _easier(desk),
+        tuple(reason.hookup for reason in no_grip),
+    )  # fmt: skip
+
+
+def _stop(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
+    """It climbs, but on the way down not even the tractor alone can stop."""
+    plan = desk.plan
+    surface = desk.book.tables["surfaces"].rows[plan.surface.value]
+    slope, grip = plan.slope_up.value, surface["grip"].planning
+    if slope <= 0 or not (rigs or plan.tow is not None):
+        return
+    angle = math.atan(slope / 100)
+    needed = (
+        math.tan(angle) - surface["rolling"].planning
+        + desk.book.choice("stop_field").planning / 9.80665 / math.cos(angle)
+    )  # fmt: skip
+    if grip >= needed:
+        return
+    said = desk.say(
+        "refusal_stop", slope=f"{slope:.0f}", surface=surface.name, grip=f"{grip:g}", needed=f"{needed:.2f}"
+    )
+    yield Refusal(
+        "stop", desk.say("refusal_stop_title"), said, (desk.say("refusal_stop_way"),),
+        desk.say("refusal_grip_caution"), _easier(desk),
+    )  # fmt: skip
+
+
+def _easier(desk: Desk) -> tuple[Change, ...]:
+    """Firm, dry ground; or only the gentler parts of the land."""
+    half = max(round(desk.plan.slope_up.value / 2), 1)
+    return (Change("firmer", None, "firm"), Change("gentler", None, float(half)))
+
+
+def _unbraked(desk: Desk, rigs: Sequence[Rig], no_hold: Sequence[NoHoldError]) -> Iterator[Refusal]:
+    """No tractor stops this load there without brakes on the load itself."""
+    surface = desk.book.tables["surfaces"].rows[desk.plan.surface.value]
+    by_id = {rig.id: rig for rig in rigs}
+    for reason in no_hold:
+        load = reason.load
+        rig = by_id.get(load.hookup)
+        changes = (
+            of_item(rig) if rig is not None else tuple(map(Change, ("tow_with_brakes", "tow_half", "without_tow")))
+        )
+        said = desk.say(
+            "refusal_unbraked", item=load.name, mass=show(load.mass.value, "kg", desk.plan.units),
+            slope=f"{desk.plan.slope_up.value:.0f}", surface=surface.name,
+        )  # fmt: skip
+        yield Refusal(
+            "unbraked", desk.say("refusal_unbraked_title", item=load.name), said,
+            (desk.say("refusal_unbraked_way"),), desk.say("refusal_unbraked_caution"), (*changes, *_easier(desk)),
+            (load.hookup,),
+        )  # fmt: skip
+
+
+# ---------------------------------------------------------------------------------- hire
+
+
+def _hire(desk: Desk, rigs: Sequence[Rig], conflicts: Sequence[Conflict], settled: Settled) -> Iterator[Refusal]:
+    """An implement used once or twice a year that alone asks for a larger tractor, or crosses a limit."""
+    crossed = {id_ for conflict in conflicts for id_ in conflict.about}
+    rows = list(desk.book.tables["size_classes"].rows)
+    items = [rig.item for rig in rigs]
+    for rig in rigs:
+        if rig.item.often != "rarely" or rig.item.when == "owned":
+            continue
+        rest = [item for item in items if item is not rig.item]
+        scratch = Desk(desk.book, desk.plan, scratch=True)
+        smaller = settle(scratch, rest)
+        drops = rows.index(smaller.size_class.id) < rows.index(settled.size_class.id)
+        if not drops and rig.id not in crossed:
+            continue
+        id_ = "refusal_hire_class" if drops else "refusal_hire_conflict"
+        said = desk.say(id_, item=rig.name, row=settled.size_class.name, smaller=smaller.size_class.name)
+        yield Refusal(
+            "hire", desk.say("refusal_hire_title", item=rig.name), said, (desk.say("refusal_hire_way"),),
+            desk.say("refusal_hire_caution"), (Change("without_item", rig.id),), (rig.id,),
+        )  # fmt: skip

@@ -1,0 +1,54 @@
+"""The profile without each item, and the price of planning ahead. Sizes stay as they were chosen."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from firstfurrow.advice.plan import Plan
+from firstfurrow.advice.profile import Profile, advise_plan
+from firstfurrow.advice.study.felt import Scale, difference
+from firstfurrow.advice.study.model import Ahead, Without, WithoutEach
+from firstfurrow.advice.study.words import TOW, Words
+
+
+def without_each(profile: Profile, scale: Scale, words: Words) -> WithoutEach:
+    """Every item left out in turn, and the other load on wheels; nothing where there is only one thing to leave out."""
+    plan = settled(profile)
+    things = [(item.id, replace(plan, items=tuple(i for i in plan.items if i is not item))) for item in plan.items]
+    if plan.tow is not None:
+        things.append((TOW, replace(plan, tow=None)))
+    if len(things) < 2:
+        return WithoutEach((), ())
+    base = profile if plan is profile.plan else advise_plan(profile.book, plan)
+    moving: list[Without] = []
+    still: list[str] = []
+    for id_, fewer in things:
+        name = words.item(plan, id_)
+        found = difference(scale, base, advise_plan(profile.book, fewer))
+        if found.nothing:
+            still.append(name)
+        else:
+            text = words.say("without_line", item=name, moves=words.moves(found))
+            moving.append(Without(id_, name, found, text))
+    moving.sort(key=lambda one: -one.difference.steps)
+    return WithoutEach(tuple(moving), tuple(still))
+
+
+def settled(profile: Profile) -> Plan:
+    """The plan with every size fixed as the profile chose it; the plan itself where nothing was left to choose."""
+    sizes = {note.sized.item.id: note.sized for note in profile.hookups}
+    items = tuple(
+        item if item.size is not None else replace(item, size=sizes[item.id].size, width=sizes[item.id].width)
+        for item in profile.plan.items
+    )
+    return profile.plan if items == profile.plan.items else replace(profile.plan, items=items)
+
+
+def price_ahead(profile: Profile, scale: Scale, words: Words) -> Ahead | None:
+    """What the items that may come later add to what is sure; None when nothing may come later."""
+    later = [item for item in profile.plan.items if item.when == "later"]
+    if not later:
+        return None
+    sure = replace(profile.plan, items=tuple(item for item in profile.plan.items if item.when != "later"))
+    names = tuple(item.name for item in later)
+    return Ahead(names, difference(scale, advise_plan(profile.book, sure), profile))

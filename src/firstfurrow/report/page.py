@@ -1,0 +1,70 @@
+"""One page being written: the words of the report, what was printed so far, and what figures still point at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from firstfurrow.advice.outcome import Outcome
+from firstfurrow.advice.profile import Profile
+from firstfurrow.advice.strictest import Strictest
+from firstfurrow.advice.study import Study
+from firstfurrow.reasoning import Step, ancestors
+from firstfurrow.report.blocks import Block, Bullets, Heading
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What stands out in the answers themselves, as sentences: kept though unusual, and at odds with each other."""
+
+    unusual: tuple[str, ...] = ()
+    contradictions: tuple[str, ...] = ()
+
+
+class Page:
+    """Remembers which steps were printed, so that no figure points at a line that is not there."""
+
+    def __init__(
+        self, profile: Profile, study: Study, said: Said, *, full: bool, only: frozenset[str] | None = None
+    ) -> None:
+        self.profile = profile
+        self.study = study
+        self.said = said
+        self.book = profile.book
+        self.full = full
+        self.only = only
+        self.printed: set[int] = set()
+        self.pointed: set[int] = set()
+        self.sources: list[str] = []
+        self.names = {note.sized.item.id: note.sized.item.name for note in profile.hookups}
+        self.names["tow"] = profile.book.messages["reason.tow_name"]
+
+    def say(self, id_: str, **slots: Any) -> str:
+        """A sentence of the report."""
+        return self.book.messages[f"report.{id_}"].format(**slots)
+
+    @property
+    def outcomes(self) -> tuple[Outcome, ...]:
+        """The requirements that this page is about."""
+        every = self.profile.outcomes.values()
+        return tuple(o for o in every if self.only is None or o.requirement.group in self.only)
+
+    def need(self, outcome: Outcome, strictest: Strictest) -> str:
+        """What is asked for, with the sense: at least, at most."""
+        return self.say(f"sense.{outcome.requirement.sense}", shown=strictest.shown)
+
+    def section(self, title: str, lines: Sequence[str]) -> Iterator[Block]:
+        """A heading with a list; nothing where the list is empty."""
+        if lines:
+            yield Heading(self.say(title))
+            yield Bullets(tuple(lines))
+
+    def point(self, step: Step) -> None:
+        """A figure points at this step: it and what it rests on must stand somewhere on the page."""
+        self.pointed |= {s.index for s in ancestors(step)}
+
+    def cite(self, step: Step) -> None:
+        """The source of a printed step belongs into the list of sources."""
+        if step.source is not None and step.source not in self.sources:
+            self.sources.append(step.source)
