@@ -85,6 +85,7 @@ def _parser() -> argparse.ArgumentParser:
     advise.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
     advise.add_argument("--short", action="store_true", help="without the working")
     advise.add_argument("--out", metavar="FILE", type=_path, help="write it to this file")
+    advise.add_argument("--force", action="store_true", help="with --out: write over a file that exists")
     advise.set_defaults(run=_advise)
 
     replay = commands.add_parser("replay", help="play recordings again; a difference is shown")
@@ -145,6 +146,8 @@ def _advise(parsed: argparse.Namespace) -> int:
     from firstfurrow.talk.recordings import ANSWERS
     from firstfurrow.talk.store import read_answers
 
+    if parsed.out is not None and parsed.out.is_file() and not parsed.force:
+        raise UsageError(f"{parsed.out}: this file exists. Write over it with --force, or name another with --out.")
     book = _book(parsed)
     path = parsed.answers / ANSWERS if (parsed.answers / ANSWERS).is_file() else parsed.answers
     answers = read_answers(path, book)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from firstfurrow.advice.moved import moved
 from firstfurrow.advice.profile import Profile, advise
@@ -10,7 +10,7 @@ from firstfurrow.asking.answers import Answers
 from firstfurrow.asking.complete import complete
 from firstfurrow.book.model import Book
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # what makes pages is loaded when a page is wanted, not before
     from firstfurrow.report.page import Said
 
 
@@ -21,17 +21,47 @@ def profile_of(book: Book, answers: Answers) -> Profile:
 
 def said_of(book: Book, answers: Answers) -> Said:
     """What stands out in the answers themselves: unusual ones that were kept, and contradictions that stand."""
+    from firstfurrow.asking.contradictions import contradictions
+    from firstfurrow.asking.usual import unusual
     from firstfurrow.report.page import Said
 
-    return Said()
+    return Said(
+        tuple(one.sentence for one in unusual(book, answers)),
+        tuple(one.sentence for one in contradictions(book, answers)),
+    )
 
 
 def short_page(book: Book, answers: Answers, width: int) -> str:
     """The profile of the answers so far, as a short page of text, with what came of running the road again."""
-    from firstfurrow.report.document import document  # rich is loaded when a page is wanted, not before
+    from firstfurrow.report.document import document
     from firstfurrow.report.text import render
 
     return render(document(advise(book, answers), full=False, said=said_of(book, answers)), width)
+
+
+def whole_page(
+    book: Book,
+    answers: Answers,
+    width: int,
+    *,
+    full: bool = True,
+    only: frozenset[str] | None = None,
+    colour: bool = False,
+    encoding: str = "utf-8",
+) -> str:
+    """The page of an answers file; `only` names groups of requirements to which it keeps."""
+    from firstfurrow.report.document import document
+    from firstfurrow.report.text import render
+
+    page = document(profile_of(book, answers), full=full, said=said_of(book, answers), only=only)
+    return render(page, width, colour=colour, encoding=encoding)
+
+
+def page_data(book: Book, answers: Answers) -> dict[str, Any]:
+    """The profile of an answers file as data, for `json.dumps`."""
+    from firstfurrow.report.json_profile import profile_data
+
+    return profile_data(profile_of(book, answers), said=said_of(book, answers))
 
 
 def what_moved(book: Book, before: Answers, after: Answers) -> tuple[str, ...]:

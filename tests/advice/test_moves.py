@@ -26,7 +26,7 @@ Plan = tuple[list[Item], Said]
 
 # Values to try for a quantity or a count, as typed; several steps apart, inside what is possible.
 TYPED: dict[str, tuple[str, ...]] = {
-    "slope": ("0 %", "4 %", "12 %"), "altitude": ("0 m", "1500 m"), "area": ("0.4 ha", "3 ha", "12 ha"),
+    "slope": ("0 %", "4 %", "14 %", "30 %"), "altitude": ("0 m", "1500 m"), "area": ("0.4 ha", "3 ha", "12 ha"),
     "time": ("2 h", "7 h", "30 h"), "mass": ("150 kg", "700 kg", "2500 kg"), "depth": ("8 cm", "30 cm"),
     "power": ("8 kW", "45 kW"), "length": ("2.2 m", "3.5 m"),
 }  # fmt: skip
@@ -42,7 +42,8 @@ LANDS: list[Said] = [
     for soil, surface, growth, slope, altitude in (
         ("sand", "firm", "thin", "0 %", "0 m"), ("clay", "firm", "woody", "8 %", "0 m"),
         ("clay", "tilled", "woody", "4 %", "1800 m"), ("loam", "soft", "usual", "5 %", "0 m"),
-        ("loam", "firm", "usual", "14 %", "1800 m"),
+        ("loam", "firm", "usual", "14 %", "1800 m"), ("loam", "wet_grass", "usual", "14 %", "0 m"),
+        ("loam", "firm", "usual", "30 %", "0 m"),
     )
 ]  # fmt: skip
 DEEP_TRIES = 300
@@ -84,7 +85,12 @@ def seen(profile: Profile) -> dict[str, Any]:
     }
 
 
-_LAST: list[tuple[Plan, dict[str, Any], dict[str, float | None]]] = []
+def stood_in(profile: Profile) -> tuple[Any, ...]:
+    """The size class that stood in, with and without what may come."""
+    return profile.stand_in.id, profile.stand_in_sure.id
+
+
+_LAST: list[tuple[Plan, dict[str, Any], dict[str, float | None], tuple[Any, ...]]] = []
 
 
 def tracked(profile: Profile) -> dict[str, float | None]:
@@ -101,18 +107,21 @@ def moved(one: Plan, other: Plan) -> set[str]:
 
     A question names what its answer moves by itself. A tool whose width was left to the program, and that must cover
     the wheel tracks, grows with the size class, which nearly every answer can move: the question of the size names
-    that, and pairs of plans in which such a tool grew are not looked at here.
+    that, and pairs of plans in which such a tool grew are not looked at here. Figures for the class that stands in are
+    compared where it is the same.
     """
     if not _LAST or _LAST[0][0] != one:
         profile = MAKER.profile(one[0], strict=False, **one[1])
-        _LAST[:] = [(one, seen(profile), tracked(profile))]
-    _, before, widths = _LAST[0]
+        _LAST[:] = [(one, seen(profile), tracked(profile), stood_in(profile))]
+    _, before, widths, stand_in = _LAST[0]
     profile = MAKER.profile(other[0], strict=False, **other[1])
     grown = tracked(profile)
     if any(grown[item] != width for item, width in widths.items() if item in grown):
         return set()
     after = seen(profile)
-    return {id_ for id_ in before if before[id_] != after[id_]}
+    by_class = {r.id for r in MAKER.book.requirements.values() if r.stand_in}
+    other_class = stood_in(profile) != stand_in
+    return {id_ for id_ in before if before[id_] != after[id_] and not (other_class and id_ in by_class)}
 
 
 # ---------------------------------------------------------------------- a small search
@@ -130,8 +139,16 @@ def jobs_of(kind: Kind) -> tuple[str, ...]:
 
 
 def land_of(kind: Kind) -> Said:
-    """Sloping land with the jobs of this kind, large enough that its size follows from area and time."""
-    said: Said = {"land_shape": ("slopes",), "slope_up": "5 %", "jobs": jobs_of(kind)}
+    """Sloping land with the jobs of this kind, large enough that its size follows from area and time.
+
+    Every limit is there too, so that what moves a limit is seen to move it.
+    """
+    said: Said = {
+        "land_shape": ("slopes",), "slope_up": "5 %", "side_slope": "7 %", "jobs": jobs_of(kind),
+        "tight_more": ("shed_length", "turning", "bridge", "hauled"), "shed_length": "6 m", "turn_room": "9 m",
+        "bridge_limit": "9000 kg", "haul_rating": "8500 kg", "haul_trailer": "900 kg", "haul_tow_rating": "8600 kg",
+        "haul_with": "heaviest", "road": "along",
+    }  # fmt: skip
     if kind.area_job is not None:
         said[f"{kind.area_job}_area"] = "4 ha"
     return said
@@ -173,9 +190,12 @@ def tries(question: Question) -> Iterator[tuple[Plan, Plan]]:
         answers = answers_to(question, kind, build)
         if question.id == "kind":
             answers = [kind.kind, "utility_trailer" if build.way != "drawbar" else "finish_mower"]
+        lands = [land_of(kind)]
+        if question.id == "kind" and kind.rolls:
+            lands.append({**land_of(kind), "surface": "wet_grass", "slope_up": "14 %"})
         for answer in answers[1:]:
-            said = land_of(kind)
-            yield ([{**item, question.id: answers[0]}], said), ([{**item, question.id: answer}], said)
+            for said in lands:
+                yield ([{**item, question.id: answers[0]}], said), ([{**item, question.id: answer}], said)
 
 
 @cache

@@ -22,6 +22,7 @@ from making import Maker, carried
 quick = settings(max_examples=40, derandomize=True, deadline=None, report_multiple_bugs=False)
 MAKER = Maker(load())
 JOBS = ("rough_mowing", "lawn_mowing", "hay", "soil_work", "garden_beds", "seeding", "spreading")
+EASES = ("front_ballast", "rear_ballast")  # weights for the class that stands in: a heavier class needs fewer
 Item = dict[str, Any]
 Said = dict[str, Any]
 
@@ -78,7 +79,7 @@ def floors(profile: Profile, sure: bool = False) -> dict[str, float]:
     """
     found: dict[str, float] = {}
     for id_, outcome in profile.outcomes.items():
-        if outcome.requirement.sense == "at_least" and not outcome.requirement.stand_in:
+        if outcome.requirement.sense == "at_least" and id_ not in EASES:
             one = outcome.sure if sure else outcome.widest
             found[id_] = -math.inf if one is None else one.planning
     refused = {refusal.kind for refusal in profile.refusals}
@@ -344,7 +345,7 @@ def test_what_is_sure_never_asks_for_more_than_with_later(items: list[Item], sai
     found = profile(items, said)
     for id_, outcome in found.outcomes.items():
         sure, later = outcome.sure, outcome.with_later
-        if sure is not None and outcome.requirement.sense == "at_least" and not outcome.requirement.stand_in:
+        if sure is not None and outcome.requirement.sense == "at_least" and id_ not in EASES:
             assert later is not None, id_
             refused = id_ in ("mass", "mass_towing") and found.refusals
             assert sure.stated <= later.stated or refused, id_

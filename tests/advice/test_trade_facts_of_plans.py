@@ -121,11 +121,11 @@ def test_an_owner_needs_the_largest_hookup_never_the_sum(
 
 
 def test_a_link_named_by_the_buyer_is_not_counted_twice_for_comfort(maker: Maker) -> None:
-    """The comfortable count of the oil-moved box blade already has its links."""
-    for links in (("none_of_these",), (TOP,), (TOP, SIDE)):
+    """The comfortable count of the oil-moved box blade has its links already; those that were refused do not count."""
+    for links, sets in (("not sure", 3), (("none_of_these",), 1), ((TOP,), 2), ((TOP, SIDE), 3)):
         one = maker.profile([{"kind": "box_blade_hydraulic", "with": links}]).outcomes["rear_sets_comfortable"].widest
         assert one is not None
-        assert one.stated == 3
+        assert one.stated == sets
 
 
 def test_a_top_link_on_a_plain_tool_takes_one_whole_set_and_says_so(maker: Maker) -> None:

@@ -14,7 +14,7 @@ MESSAGES: dict[str, str] = read(book_folder() / "messages.yaml")["messages"]
 CODE = Path(firstfurrow.__file__).parent
 SOURCE = "\n".join(p.read_text(encoding="utf-8") for part in ("asking", "talk") for p in (CODE / part).glob("*.py"))
 # Ids put together at run time: unsure_ and how the book takes it, what is wrong with a number and on which side.
-BUILT = (r"unsure_(planned|left_out|not_determined|from_book)", r"im(possible|plausible)_(less|more)")
+BUILT = (r"unsure_(planned|left_out|not_determined|from_book)", r"(impossible|implausible|mass)_(less|more)")
 
 
 def asked_for() -> set[str]:

@@ -44,7 +44,7 @@ def conflicts_of(
         *_too_wide(desk, rigs, outcomes),
         *_outgrown(desk, rigs, outcomes),
         *_narrow_and_steep(desk, rigs, outcomes, settled.size_class),
-        *_no_class(desk, rigs, outcomes, settled),
+        *_no_class(desk, rigs, outcomes),
     )
 
 
@@ -221,20 +221,17 @@ def _narrow_and_steep(desk: Desk, rigs: Sequence[Rig], outcomes: Mapping[str, Ou
     yield _conflict(desk, "track_width", "track_least", reasons, (), ())
 
 
-def _no_class(desk: Desk, rigs: Sequence[Rig], outcomes: Mapping[str, Outcome], settled: Settled) -> Iterator[Conflict]:
-    """What is asked for when not even the largest size class covers mass and power."""
-    if settled.covered:
+def _no_class(desk: Desk, rigs: Sequence[Rig], outcomes: Mapping[str, Outcome]) -> Iterator[Conflict]:
+    """Floors that no size class meets together: what makes the nearest class so large, and what it still lacks."""
+    book = desk.book
+    if deciding.smallest_class(book, outcomes, floors_only=True) is not None:
         return
-    row = settled.size_class
-    over = [
-        id_
-        for id_ in ("mass", "mass_balance", "mass_towing", "pto_power")
-        if (w := outcomes[id_].widest) is not None and not deciding.meets(outcomes[id_].requirement, w.stated, row)
-    ]
-    reasons = [desk.say("conflict_no_class_needs", **_needs(outcomes[id_])) for id_ in over]
-    mass, power = (show(row[c].planning, row[c].unit, desk.plan.units, 0) for c in ("mass", "pto_power"))
-    reasons.append(desk.say("conflict_no_class_has", row=row.name, mass=mass, power=power))
-    about = _governing(outcomes, over)
+    row = min(book.tables["size_classes"].rows.values(), key=lambda r: len(deciding.unmet(book, outcomes, r)))
+    short, pushing = deciding.unmet(book, outcomes, row), deciding.pushing(book, outcomes, row)
+    pushing = tuple(id_ for id_ in pushing if id_ not in short)
+    reasons = [_push(desk, outcomes[id_], row) for id_ in pushing[:2]]
+    reasons += [desk.say("conflict_no_class_short", row=row.name, **_needs(outcomes[id_])) for id_ in short]
+    about = _governing(outcomes, (*short, *pushing))
     changes = tuple(change for rig in rigs if rig.id in about for change in _of_item(rig)) + _of_tow(about)
     yield _conflict(desk, "no_class", None, tuple(reasons), changes, about)
 

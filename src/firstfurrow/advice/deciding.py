@@ -44,19 +44,24 @@ def smallest_class(book: Book, outcomes: Mapping[str, Outcome], *, floors_only: 
     return None
 
 
+def unmet(book: Book, outcomes: Mapping[str, Outcome], row: Row) -> tuple[str, ...]:
+    """The requirements, ceilings apart, that the typical figures of a class do not meet."""
+    return tuple(
+        id_
+        for id_, outcome in outcomes.items()
+        if (w := outcome.widest) is not None
+        and outcome.requirement.sense != "at_most"
+        and not meets(outcome.requirement, w.stated, row)
+    )
+
+
 def pushing(book: Book, outcomes: Mapping[str, Outcome], row: Row) -> tuple[str, ...]:
     """The requirements that the class below `row` does not meet: they push the profile up to it."""
     rows = list(book.tables["size_classes"].rows.values())
     at = rows.index(row)
     if at == 0:
         return ()
-    return tuple(
-        id_
-        for id_, outcome in outcomes.items()
-        if (w := outcome.widest) is not None
-        and outcome.requirement.sense != "at_most"
-        and not meets(outcome.requirement, w.stated, rows[at - 1])
-    )
+    return unmet(book, outcomes, rows[at - 1])
 
 
 def deciding(

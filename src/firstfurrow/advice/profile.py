@@ -53,6 +53,7 @@ class Profile:
     conflicts: tuple[Conflict, ...]
     refusals: tuple[Refusal, ...]
     stand_in: Row  # the size class that stood in for the tractor
+    stand_in_sure: Row  # the same for what is sure
     points_to: Row | None  # the smallest class whose typical figures meet everything
     ruled_out: Mapping[str, int]  # requirement id: how many size classes it rules out
     scenario: str | None = None
@@ -100,10 +101,11 @@ def advise_plan(book: Book, plan: Plan, scenario: str | None = None) -> Profile:
     return Profile(
         book=book, units=plan.units, plan=plan, outcomes=outcomes,
         deciding=ranking.deciding(outcomes, ruled_out, len(conflicts), len(refusals)),
-        hookups=tuple(_note(desk, rig, later.demands, outcomes["width_most"].widest) for rig in later.rigs), steps=tuple(desk.ledger.steps),
+        hookups=tuple(_note(desk, rig, later.demands, outcomes["width_most"].widest) for rig in later.rigs),
+        steps=tuple(desk.ledger.steps),
         assumptions=assumed(desk, later.rigs, later.settled.size_class), left_out=plan.left_out, conflicts=conflicts,
-        refusals=refusals, stand_in=later.settled.size_class, points_to=ranking.smallest_class(book, outcomes),
-        ruled_out=ruled_out, scenario=scenario,
+        refusals=refusals, stand_in=later.settled.size_class, stand_in_sure=sure.settled.size_class,
+        points_to=ranking.smallest_class(book, outcomes), ruled_out=ruled_out, scenario=scenario,
     )  # fmt: skip
 
 
@@ -132,7 +134,7 @@ def _run(
             no_grip.append(reason)
     if plan.tow is not None:
         demands += _towed(desk, plan.tow, setting, known, no_grip)
-    held, no_hold = _held(desk, rigs, setting, settled)
+    held, no_hold = _held(desk, rigs, setting)
     demands += held
     demands += slope.track(desk, rigs, setting)
     demands += person.demands(desk, rigs)
@@ -142,11 +144,8 @@ def _run(
     return _Run(settled, sized, tuple(demands), tuple(rigs), tuple(no_grip), tuple(no_hold))
 
 
-def _held(
-    desk: Desk, rigs: Sequence[Rig], setting: Setting, settled: Settled
-) -> tuple[list[Demand], list[towing.NoHoldError]]:
+def _held(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> tuple[list[Demand], list[towing.NoHoldError]]:
     """What must be stopped and held back; and what nothing holds without brakes of its own."""
-    covers = setting_for(desk, settled.before_towing, [rig.sized for rig in rigs]).covers
     found: list[Demand] = []
     never: list[towing.NoHoldError] = []
     for load in loads_of(desk, rigs):
@@ -157,9 +156,10 @@ def _held(
             never.append(reason)
         else:
             if not load.braked:
-                held = replace(held, notes=(*held.notes, towing.rear_only(desk, load, setting)))
+                more = (towing.rear_only(desk, load, setting), towing.with_brakes(desk, load))
+                held = replace(held, notes=(*held.notes, *more))
             found.append(held)
-        outlet = towing.outlet(desk, load, held, covers)
+        outlet = towing.outlet(desk, load, held)
         if outlet is not None:
             found.append(outlet)
     return found, never

@@ -192,10 +192,15 @@ def _unbraked(desk: Desk, rigs: Sequence[Rig], no_hold: Sequence[NoHoldError]) -
         changes = (
             of_item(rig) if rig is not None else tuple(map(Change, ("tow_with_brakes", "tow_half", "without_tow")))
         )
-        said = desk.say(
-            "refusal_unbraked", item=load.name, mass=show(load.mass.value, "kg", desk.plan.units),
-            slope=f"{desk.plan.slope_up.value:.0f}", surface=surface.name,
-        )  # fmt: skip
+        facts = {
+            "item": load.name, "mass": show(load.mass.value, "kg", desk.plan.units),
+            "slope": f"{desk.plan.slope_up.value:.0f}", "surface": surface.name,
+        }  # fmt: skip
+        if reason.needed is None:
+            said = desk.say("refusal_unbraked", **facts)
+        else:
+            tractor = show(reason.needed.value, "kg", desk.plan.units)
+            said = desk.say("refusal_unbraked_heavy", **facts, tractor=tractor, step=reason.needed.id)
         yield Refusal(
             "unbraked", desk.say("refusal_unbraked_title", item=load.name), said,
             (desk.say("refusal_unbraked_way"),), desk.say("refusal_unbraked_caution"), (*changes, *_easier(desk)),

@@ -35,7 +35,6 @@ class Settled:
 
     size_class: Row
     covered: bool  # False: even the largest class does not cover mass and power
-    before_towing: Row  # the class that covers everything but holding back what rolls without brakes
 
 
 def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -> Settled:
@@ -48,17 +47,14 @@ def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -
         rows = rows[rows.index(start) :]
     by_track = any(i.size is None and i.kind.sized_by == "track" and i.when != "owned" for i in items)
     rigs: list[Rig] = []
-    before: Row | None = None
     for row in rows:
         if by_track or not rigs:
             # Only what covers the wheel tracks changes with the class; the desk keeps the other rigs and their steps.
             rigs = [rig_for(desk, one) for one in size_items(desk, items, row)]
         setting = setting_for(desk, row, [rig.sized for rig in rigs])
-        if before is None and _covers(desk, rigs, setting):
-            before = row
-        if before is not None and _holds(desk, rigs, setting):
-            return Settled(row, True, before)
-    return Settled(rows[-1], False, before or rows[-1])
+        if _holds(desk, rigs, setting) and _covers(desk, rigs, setting):
+            return Settled(row, True)
+    return Settled(rows[-1], False)
 
 
 def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:

@@ -40,10 +40,20 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
+class Kept:
+    """A contradiction that the buyer was asked about and kept, with the answers as they were then."""
+
+    contradiction: str
+    at: str  # flat key of the place where it was asked about
+    answers: tuple[str, ...]  # the texts of the answers that it is between
+
+
+@dataclass(frozen=True, slots=True)
 class Answers:
     """Everything said so far. `aside` holds answers that do not apply now: kept, never read by the plan.
 
-    Keys of `aside` are a question id, or an item id and a question id joined by a stop ("i2.size").
+    Keys of `aside` are a question id, or an item id and a question id joined by a stop ("i2.size"). `kept` is only
+    remembered so that nothing is asked about twice; it moves nothing.
     """
 
     units: Units = "us"
@@ -53,3 +63,4 @@ class Answers:
     items_made: int = 0  # how many item ids were ever given out
     name: str | None = None  # of a recorded scenario
     notes: tuple[str, ...] = field(default=())
+    kept: tuple[Kept, ...] = ()

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item
+from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Kept
 from firstfurrow.asking.answers_text import FORMAT, UNSURE, VERSION, place, write
 from firstfurrow.asking.choosing import ChoosingError
 from firstfurrow.asking.refs import Ref, item_number, ref_of
@@ -22,7 +22,7 @@ from firstfurrow.quantities import QuantityError, parse
 
 __all__ = ["AnswersError", "read", "write"]
 
-KEYS = ("format", "book", "name", "units", "notes", "items_made", "answers", "aside")
+KEYS = ("format", "book", "name", "units", "notes", "items_made", "answers", "kept", "aside")
 _ITEM_ID = re.compile(r"[A-Za-z][A-Za-z0-9_]{0,39}")
 _Path = tuple[str | int, ...]
 
@@ -74,6 +74,7 @@ class _File:
             items_made=max(in_use, self._whole(data, "items_made", aside_too)),
             name=self._text(data, "name"),
             notes=self._notes(data),
+            kept=self._kept(data),
         )
 
     # ---------------------------------------------------------------- head
@@ -108,6 +109,21 @@ class _File:
         if not isinstance(notes, list | tuple):
             raise self._error(("notes",), "file_list", key="notes")
         return tuple(str(note) for note in notes)
+
+    def _kept(self, data: Mapping[str, Any]) -> tuple[Kept, ...]:
+        """What was kept. A contradiction that the book does not know any more does no harm and stays."""
+        rows = data.get("kept") or ()
+        if not isinstance(rows, list | tuple):
+            raise self._error(("kept",), "file_list", key="kept")
+        found: list[Kept] = []
+        for index, row in enumerate(rows):
+            if not isinstance(row, Mapping) or not isinstance(row.get("answers"), list | tuple):
+                raise self._error(("kept", index), "file_kept")
+            self._known(row, ("contradiction", "at", "answers"), ("kept", index))
+            if not all(isinstance(row.get(key), str) for key in ("contradiction", "at")):
+                raise self._error(("kept", index), "file_kept")
+            found.append(Kept(row["contradiction"], row["at"], tuple(map(str, row["answers"]))))
+        return tuple(found)
 
     def _whole(self, data: Mapping[str, Any], key: str, left_out: int) -> int:
         value = data.get(key, left_out)
@@ -281,7 +297,7 @@ class _File:
         if not isinstance(value, str) or text.isdigit():
             raise self._error(path, "file_no_unit", place=place(ref), value=text, unit="ft" if units == "us" else "m")
         try:
-            return size_from(question, text, units, kind, self.book.messages).given
+            return size_from(question, text, units, kind, self.book.messages)
         except (QuantityError, ChoosingError) as error:
             raise self._error(path, "file_quantity", place=place(ref), problem=error) from None
 

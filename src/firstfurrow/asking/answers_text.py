@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from firstfurrow.asking.answers import Answers, Given
+from firstfurrow.asking.answers import Answers, Given, Kept
 from firstfurrow.asking.refs import Ref, item_number, ref_of
 from firstfurrow.book.model import Book
 
@@ -31,7 +31,7 @@ def write(answers: Answers, book: Book) -> str:
         lines += ["notes:", *(f"  - {_scalar(note)}" for note in answers.notes)]
     if answers.items_made != _visible(answers):
         lines.append(f"items_made: {answers.items_made}")
-    return "\n".join([*lines, *_answers(answers, book), *_aside(answers.aside), ""])
+    return "\n".join([*lines, *_answers(answers, book), *_kept(answers.kept), *_aside(answers.aside), ""])
 
 
 def _visible(answers: Answers) -> int:
@@ -70,6 +70,16 @@ def _item(item: str, given: Mapping[str, Given]) -> list[str]:
     if len(line) <= WIDEST:
         return [line]
     return [f"    - {pairs[0]}", *(f"      {pair}" for pair in pairs[1:])]
+
+
+def _kept(kept: tuple[Kept, ...]) -> list[str]:
+    """The contradictions that were kept; nothing where there is none, as in files from before they were asked about."""
+    rows = [
+        f"  - {{contradiction: {_scalar(row.contradiction)}, at: {_scalar(row.at)}, "
+        f"answers: [{', '.join(map(_scalar, row.answers))}]}}"
+        for row in kept
+    ]
+    return ["kept:", *rows] if rows else []
 
 
 def _aside(aside: Mapping[str, Given]) -> list[str]:

@@ -23,6 +23,14 @@ def complete(book: Book, answers: Answers) -> Answers:
     return interview.applies()
 
 
+def not_asked(book: Book, answers: Answers) -> frozenset[str]:
+    """The questions that apply and have no answer yet, not even *not sure*: nobody could measure what nobody asked.
+
+    Flat keys, such as "gate_width" or "i2.size". Take it from the answers as they are: `complete` answers all of them.
+    """
+    return frozenset(step.ref.key for step in Interview(book, answers).waiting())
+
+
 def _closed(interview: Interview) -> Interview:
     """No implement was ever named: the list of them is closed empty."""
     group = next(section.group for section in interview.book.sections if section.group is not None)

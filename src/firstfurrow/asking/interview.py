@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from firstfurrow.asking.answers import Answers, Given, Item
+from firstfurrow.asking.answers import Answers, Given, Item, Kept
 from firstfurrow.asking.refs import Ref, item_number, ref_of
 from firstfurrow.asking.resolve import build, from_kind, resolve
 from firstfurrow.asking.walk import Step, Walk, id_of_type
@@ -101,6 +101,9 @@ class Interview:
     def question(self, ref: Ref) -> Question:
         """The question at this place with its choices filled in."""
         raw = self.raw_question(ref)
+        if raw.asks:
+            walk = _walk(self.book, self.answers, past_gaps=True)
+            raw = next((step.question for step in walk.steps() if step.ref == ref), raw)
         group = self.group_closed_by(raw)
         if group is not None and len(self.answers.items) >= group.most:
             return replace(raw, choices=tuple(c for c in raw.choices if c.id != ANOTHER))
@@ -110,7 +113,11 @@ class Interview:
 
     def left(self) -> int:
         """About how many questions are left: those that would be asked if every missing answer were *not sure*."""
-        return sum(step.given is None for step in _walk(self.book, self.answers, past_gaps=True).steps())
+        return len(self.waiting())
+
+    def waiting(self) -> tuple[Step, ...]:
+        """Every question that would be asked if every missing answer were *not sure*, and has no answer yet."""
+        return tuple(s for s in _walk(self.book, self.answers, past_gaps=True).steps() if s.given is None)
 
     def said(self) -> tuple[Step, ...]:
         """Every question that applies and is answered, those after a gap too."""
@@ -209,7 +216,8 @@ class Interview:
                 pool={k: v for k, v in draft.pool.items() if not k.startswith(own)},
                 suggested={k: v for k, v in draft.suggested.items() if not k.startswith(own)},
                 items=tuple(i for i in draft.items if i != item),
-            )
+            ),
+            kept=tuple(kept for kept in self.answers.kept if not kept.at.startswith(own)),
         )
 
     # -------------------------------------------------------------- inside
@@ -259,7 +267,12 @@ class Interview:
         )
         return self._settled(undone), Ref(closes)
 
-    def _settled(self, draft: _Draft) -> Interview:
+    def keep(self, kept: Kept) -> Interview:
+        """The interview that remembers that a contradiction was asked about and kept."""
+        others = (k for k in self.answers.kept if (k.contradiction, k.at) != (kept.contradiction, kept.at))
+        return replace(self, answers=replace(self.answers, kept=(*others, kept)))
+
+    def _settled(self, draft: _Draft, kept: tuple[Kept, ...] | None = None) -> Interview:
         """The draft sorted: what applies counts, everything else waits aside."""
         walk = Walk(self.book, draft.items, draft.made, draft.pool.get, past_gaps=True)
         counted = {step.ref.key: step.given for step in walk.steps() if step.given is not None}
@@ -270,6 +283,7 @@ class Interview:
             items=_rows(counted, draft.items),
             aside={**waiting, **draft.suggested},
             items_made=draft.made,
+            kept=self.answers.kept if kept is None else kept,
         )
         return replace(self, answers=answers, suggested=frozenset(draft.suggested))
 

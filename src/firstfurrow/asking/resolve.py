@@ -34,9 +34,9 @@ def resolve(book: Book, question: Question, units: Units, kind: Kind | None, var
     if question.type == "variant":
         return replace(question, choices=tuple(Choice(v.id, v.name) for v in kind.variants))
     if question.type == "size":
-        chosen = Choice(CHOOSE, wording(book.messages, "size_choose"))
-        sold = (Choice(s.id, size_label(kind, s, units)) for s in sizes_of(kind, variant))
-        return replace(question, choices=(*sold, chosen))
+        sold = tuple(Choice(s.id, size_label(kind, s, units)) for s in sizes_of(kind, variant))
+        chosen = (Choice(CHOOSE, wording(book.messages, "size_choose")),) if question.choose else ()
+        return replace(question, choices=(*sold, *chosen))
     wished = tuple(Choice(f.id, f.job) for f in wished_functions(kind, variant))
     none = Choice(NONE, wording(book.messages, "options_none"), also=("none",))
     return replace(question, choices=(*wished, none))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from firstfurrow.asking.answers import Given, Units
 from firstfurrow.asking.choosing import ChoosingError, choose_one, plain
@@ -15,20 +14,11 @@ from firstfurrow.quantities import format_number, parse, reader_unit
 
 # A size in feet and the metric size beside it in the list are one and the same (ours): 6 ft is sold as 1.8 m.
 SAME_SIZE = 0.025
-USUAL = (0.6, 1.6)  # of the smallest and of the largest sold size (ours); outside: asked once more
 _CHOOSE = frozenset({"choose", "auto", "automatic", "you choose", "smallest", "any", "work it out"})
 _TOOLS = re.compile(r"(\d{1,2})\s*x\b")
 
 
-@dataclass(frozen=True, slots=True)
-class SizeFound:
-    """The size, and whether it lies far outside what is sold."""
-
-    given: Given
-    unusual: bool = False
-
-
-def size_from(question: Question, line: str, units: Units, kind: Kind, messages: Mapping[str, str]) -> SizeFound:
+def size_from(question: Question, line: str, units: Units, kind: Kind, messages: Mapping[str, str]) -> Given:
     """The size that a line means; `question` carries the sold sizes as choices.
 
     Raises
@@ -37,27 +27,27 @@ def size_from(question: Question, line: str, units: Units, kind: Kind, messages:
         When the line is no size of this kind; one sentence.
     """
     if plain(line) in _CHOOSE:
-        return SizeFound(Given(CHOOSE, CHOOSE))
+        return Given(CHOOSE, CHOOSE)
     sold = [c for c in question.choices if c.id != CHOOSE]
     number = line.strip().rstrip(".)")
     if number.isascii() and number.isdigit() and 1 <= int(number[:9]) <= len(question.choices):
         chosen = question.choices[int(number) - 1]
-        return SizeFound(Given(chosen.id, chosen.id))
+        return Given(chosen.id, chosen.id)
     exact = [c for c in sold if plain(line) in (plain(c.id), plain(c.label))]
     if len(exact) == 1:
-        return SizeFound(Given(exact[0].id, exact[0].id))
+        return Given(exact[0].id, exact[0].id)
     dimension = SIZE_DIMENSION.get(kind.size_is)
     if dimension is not None:
         return _typed(line, dimension, units, kind, [c.id for c in sold], messages)
     tools = _TOOLS.match(line.casefold())
     of_tools = [s.id for s in kind.sizes if tools and s.tools == int(tools[1]) and s.id in {c.id for c in sold}]
     chosen_id = of_tools[0] if len(of_tools) == 1 else choose_one(question.choices, line, messages).id
-    return SizeFound(Given(chosen_id, chosen_id))
+    return Given(chosen_id, chosen_id)
 
 
 def _typed(
     line: str, dimension: str, units: Units, kind: Kind, sold: list[str], messages: Mapping[str, str]
-) -> SizeFound:
+) -> Given:
     unit = reader_unit(dimension, units)
     parsed = parse(line, dimension, unit)
     value = parsed.working
@@ -67,7 +57,5 @@ def _typed(
     sizes = [s for s in kind.sizes if s.id in sold and s.value is not None]
     near = min(sizes, key=lambda s: abs((s.value or 0) - value), default=None)
     if near is not None and near.value is not None and abs(near.value - value) <= SAME_SIZE * near.value:
-        return SizeFound(Given(near.id, text))
-    values = [s.value for s in sizes if s.value is not None]
-    unusual = bool(values) and not USUAL[0] * min(values) <= value <= USUAL[1] * max(values)
-    return SizeFound(Given(value, text), unusual)
+        return Given(near.id, text)
+    return Given(value, text)

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from math import isclose
 
 from firstfurrow.asking.answers import Given, Units
 from firstfurrow.asking.choosing import ChoosingError, candidates, choose_one, choose_several
 from firstfurrow.asking.kinds import by_name, named, search
 from firstfurrow.asking.resolve import roughly
 from firstfurrow.asking.sizes import size_from
+from firstfurrow.asking.slopes import mixed_up
+from firstfurrow.asking.usual import MASS, outside, plausible
 from firstfurrow.asking.wording import wording
+from firstfurrow.asking.words import in_words
 from firstfurrow.book.model import Book, Choice, Kind, Question
 from firstfurrow.quantities import QuantityError, format_number, parse, reader_unit
 
@@ -34,11 +38,22 @@ class Understood:
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """An answer that is hardly meant: asked once more with this sentence, and kept when it is given again."""
+    """An answer that is hardly meant: asked once more with this sentence, and kept when it is given again.
+
+    `settles` are the values that the sentence names: to give one of them is to answer it.
+    """
 
     given: Given
     sentence: str
     note: str = ""
+    settles: tuple[float, ...] = ()
+
+    def settled_by(self, given: Given) -> bool:
+        """True when an answer needs no further question, because this one named it."""
+        if given == self.given:
+            return True
+        value = given.value
+        return isinstance(value, float) and any(isclose(value, each, rel_tol=1e-6) for each in self.settles)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +82,7 @@ def understand(question: Question, text: str, units: Units, kind: Kind | None, b
 
 def _read(question: Question, line: str, units: Units, kind: Kind | None, book: Book) -> Reading:
     if question.type == "quantity":
-        return _quantity(question, line, units, book)
+        return _quantity(question, line, units, kind, book)
     if question.type == "count":
         return _count(question, line, units, book)
     if question.type == "several":
@@ -97,19 +112,27 @@ def bare_unit(question: Question, units: Units) -> str:
     return question.bare_unit.get(units) or reader_unit(question.dimension or "ratio", units)
 
 
-def _quantity(question: Question, line: str, units: Units, book: Book) -> Reading:
+def _quantity(question: Question, line: str, units: Units, kind: Kind | None, book: Book) -> Reading:
     dimension = question.dimension or "ratio"
     band = _band(question, line)
     if band is not None:
         value = parse(band, dimension).working
-        return _ranged(question, Given(value, band), units, book, _taken_as(roughly(value, dimension, units), book))
+        note = _taken_as(roughly(value, dimension, units), book)
+        return _ranged(question, Given(value, band), units, kind, book, note)
     line = _ABOUT.sub("", line)
     unit = bare_unit(question, units)
     parsed = parse(line, dimension, unit)
-    if _SIGNED.search(line) or not unit:
-        return _ranged(question, Given(parsed.working, line), units, book, "")
-    written = f"{format_number(parsed.number, 6)} {unit}"
-    return _ranged(question, Given(parsed.working, written), units, book, _taken_as(written, book))
+    bare = bool(unit) and not _SIGNED.search(line)
+    given = Given(parsed.working, f"{format_number(parsed.number, 6)} {unit}" if bare else line)
+    note = _taken_as(given.text, book) if bare else ""
+    if dimension == "slope":
+        mixed = mixed_up(question, parsed, given, bare, units, book)
+        if mixed is not None:
+            return Doubt(given, mixed[0], note, mixed[1]) if mixed[1] else Problem(mixed[0])
+        if parsed.unit == "deg":
+            percent = f"{format_number(parsed.working, 0)} %"
+            note = _taken_as(wording(book.messages, "slope_in_percent", what=given.text, percent=percent), book)
+    return _ranged(question, given, units, kind, book, note)
 
 
 def _taken_as(written: str, book: Book) -> str:
@@ -131,19 +154,25 @@ def _band(question: Question, line: str) -> str | None:
 def _count(question: Question, line: str, units: Units, book: Book) -> Reading:
     text = _COUNT_TAIL.sub("", _ABOUT.sub("", line))
     value = int(parse(text, "count").working)
-    return _ranged(question, Given(value, str(value)), units, book, "")
+    return _ranged(question, Given(value, str(value)), units, None, book, "")
 
 
-def _ranged(question: Question, given: Given, units: Units, book: Book, note: str) -> Reading:
-    """The answer against what is possible and what is plausible at this question."""
-    for limits, message in ((question.possible, "impossible"), (question.plausible, "implausible")):
-        if limits is None or limits[0] <= given.value <= limits[1]:
-            continue
+def _ranged(question: Question, given: Given, units: Units, kind: Kind | None, book: Book, note: str) -> Reading:
+    """The answer against what is possible at this question, and against what is usual."""
+    limits = question.possible
+    if limits is not None and not limits[0] <= given.value <= limits[1]:
         low, high = (roughly(limit, question.dimension, units) for limit in limits)
         side = "less" if given.value < limits[0] else "more"
-        sentence = wording(book.messages, f"{message}_{side}", what=given.text, low=low, high=high)
-        return Problem(sentence) if message == "impossible" else Doubt(given, sentence, note)
-    return Understood(given, note)
+        return Problem(wording(book.messages, f"impossible_{side}", what=given.text, low=low, high=high))
+    usual = outside(question, given, kind)
+    if usual is None:
+        return Understood(given, note)
+    low, high = usual.ends(units)
+    side = "less" if given.value < usual.low else "more"
+    slots = {"what": given.text, "low": low, "high": high}
+    if question.id == MASS and kind is not None and usual != plausible(question):
+        return Doubt(given, wording(book.messages, f"mass_{side}", kind=kind.name, **slots), note)
+    return Doubt(given, wording(book.messages, f"implausible_{side}", **slots), note)
 
 
 # ---------------------------------------------------------------- implements
@@ -166,9 +195,13 @@ def _found_kind(kind: str, book: Book) -> Understood:
 
 
 def _size(question: Question, line: str, units: Units, kind: Kind, book: Book) -> Reading:
-    found = size_from(question, line, units, kind, book.messages)
-    label = next((c.label for c in question.choices if c.id == found.given.value), found.given.text)
-    note = wording(book.messages, "taken", what=label)
-    if found.unusual:
-        return Doubt(found.given, wording(book.messages, "size_unusual", what=found.given.text, kind=kind.name), note)
-    return Understood(found.given, note)
+    given = size_from(question, line, units, kind, book.messages)
+    note = wording(book.messages, "taken", what=in_words(question, given))
+    listed = {choice.id for choice in question.choices}
+    usual = outside(question, given, kind, [size for size in kind.sizes if size.id in listed])
+    if usual is None:
+        return Understood(given, note)
+    low, high = usual.ends(units)
+    return Doubt(
+        given, wording(book.messages, "size_unusual", what=given.text, kind=kind.name, low=low, high=high), note
+    )

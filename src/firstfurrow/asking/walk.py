@@ -6,7 +6,7 @@ Conditions see only answers that apply themselves. On *not sure* they see the pl
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from firstfurrow.asking.answers import NOT_SURE, Given
@@ -93,9 +93,17 @@ class Walk:
         given = self._find(ref.key)
         if given is not None and not fits(self._book, question, given, kind, variant):
             given = None
+        question = self._worded(question, ref.item)
         seen = given if given is not None else NOT_SURE
         self._seen[ref.key] = (question.not_sure.planning if seen.unsure else seen.value, seen.unsure)
         return Step(ref, question, given, section)
+
+    def _worded(self, question: Question, item: str | None) -> Question:
+        """The question in the words that hold here."""
+        for other in question.asks:
+            if evaluate(other.when, self._lookup(item)):
+                return replace(question, ask=other.ask, choose=other.choose)
+        return question
 
     def _lookup(self, item: str | None) -> Lookup:
         """What the conditions of a question of this item (or outside, for None) may see."""

@@ -19,7 +19,11 @@ SINGLE: Mapping[str, str] = {
     "messages.yaml": "messages",
     "settings.yaml": "settings",
 }
-MAY_BE_LEFT_OUT: Mapping[str, str] = {"reasons.yaml": "messages", "report.yaml": "messages"}
+MAY_BE_LEFT_OUT: Mapping[str, str] = {
+    "reasons.yaml": "messages",
+    "report.yaml": "messages",
+    "contradictions.yaml": "contradictions",
+}
 FOLDERS: Mapping[str, tuple[str, str]] = {  # key of book.yaml: folder, schema
     "sections": ("sections", "section"),
     "families": ("implements", "family"),
@@ -145,6 +149,12 @@ class Files:
     def sources(self) -> tuple[Placed, ...]:
         """The sources."""
         return tuple(self.read["sources.yaml"].each("sources"))
+
+    @cached_property
+    def contradictions(self) -> tuple[Placed, ...]:
+        """The contradictions; nothing when the book does without them."""
+        file = self.read.get("contradictions.yaml")
+        return () if file is None else tuple(file.each("contradictions"))
 
     @cached_property
     def guides(self) -> tuple[Placed, ...]:

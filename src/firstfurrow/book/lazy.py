@@ -86,3 +86,32 @@ class LazySequence(Sequence[T], Generic[T]):
 
     def __repr__(self) -> str:
         return repr(tuple(self))
+
+
+class LazyWhole(Sequence[T], Generic[T]):
+    """A sequence that is read as a whole at the first access."""
+
+    __slots__ = ("_read", "_values")
+
+    def __init__(self, read: Callable[[], Sequence[T]]) -> None:
+        self._read = read
+        self._values: tuple[T, ...] | None = None
+
+    @property
+    def _all(self) -> tuple[T, ...]:
+        if self._values is None:
+            self._values = tuple(self._read())
+        return self._values
+
+    @overload
+    def __getitem__(self, index: int) -> T: ...
+    @overload
+    def __getitem__(self, index: slice) -> tuple[T, ...]: ...
+    def __getitem__(self, index: int | slice) -> T | tuple[T, ...]:
+        return self._all[index]
+
+    def __len__(self) -> int:
+        return len(self._all)
+
+    def __repr__(self) -> str:
+        return repr(self._all)

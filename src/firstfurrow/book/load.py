@@ -7,13 +7,14 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from firstfurrow.book import implements, sections, tables
-from firstfurrow.book.lazy import LazyFiles, LazyMapping, LazySequence
-from firstfurrow.book.model import Book, Family, Kind, Section, Table
+from firstfurrow.book import contradictions, implements, sections, tables
+from firstfurrow.book.lazy import LazyFiles, LazyMapping, LazySequence, LazyWhole
+from firstfurrow.book.model import Book, ContradictionRule, Family, Kind, Section, Table
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.sentences import sentences
 from firstfurrow.book.yaml_strict import read
 
+CONTRADICTIONS = "contradictions.yaml"
 LINKS = "links"  # the family of kinds that are never items: hydraulic top and side link
 
 
@@ -48,6 +49,11 @@ def _lazy(place: Path) -> Book:
     def read_table(name: str) -> Table:
         return tables.table(data(f"tables/{name}.yaml"))
 
+    def read_contradictions() -> tuple[ContradictionRule, ...]:
+        if not (place / CONTRADICTIONS).is_file():  # an edited book may do without them
+            return ()
+        return tuple(contradictions.rule(row) for row in data(CONTRADICTIONS)["contradictions"])
+
     families = LazySequence(shelves, read_family)
 
     def links() -> Mapping[str, Kind]:
@@ -70,4 +76,5 @@ def _lazy(place: Path) -> Book:
         glossary=LazyMapping(lambda: dict(data("glossary.yaml")["words"])),
         messages=LazyMapping(lambda: sentences(place)),
         settings=LazyMapping(lambda: dict(data("settings.yaml"))),
+        contradictions=LazyWhole(read_contradictions),
     )

@@ -112,6 +112,15 @@ class NotSure:
     say: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class OtherAsk:
+    """Other words for a question where a condition holds; `choose` False: the program may not be asked to choose."""
+
+    when: Condition
+    ask: str
+    choose: bool = True
+
+
 QuestionType = Literal["choice", "several", "quantity", "count", "kind", "variant", "size", "text"]
 
 
@@ -134,6 +143,8 @@ class Question:
     bands: tuple[SizeBand, ...] = ()
     plausible: tuple[float, float] | None = None  # outside: asked once more, may be kept
     possible: tuple[float, float] | None = None  # outside: refused
+    asks: tuple[OtherAsk, ...] = ()  # the first one that holds takes the place of `ask`
+    choose: bool = True  # size only: the list offers that the program chooses
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +167,34 @@ class Section:
     intro: str
     questions: tuple[Question, ...] = ()
     group: Group | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MoreThan:
+    """An answer that is more than `times` another answer, or than what the size of the implement carries."""
+
+    times: Figure
+    answer: str | None = None  # an outer question; None: what the size carries
+
+
+@dataclass(frozen=True, slots=True)
+class ContradictionRule:
+    """Answers that do not go together: one of `when`, `more_than`, `no_job`, `no_tool` says how it is found.
+
+    no_job
+        The implement does none of the jobs; left out are the kinds named here.
+    no_tool
+        Nothing on the list does a job; left out are the jobs named here.
+    """
+
+    id: str
+    asked_at: tuple[str, ...]  # asked as soon as one of these is answered; each one is looked at by itself
+    others: tuple[str, ...]  # the other answers that it is about
+    say: str
+    when: Condition | None = None
+    more_than: MoreThan | None = None
+    no_job: tuple[str, ...] | None = None
+    no_tool: tuple[str, ...] | None = None
 
 
 # ---------------------------------------------------------------- implements
@@ -382,7 +421,7 @@ class Requirement:
     cautions: tuple[str, ...] = ()
     class_column: str | None = None  # column of the size-class table that this compares with
     shown: Mapping[str, str] = field(default_factory=dict)  # {us: hp}: the reader's unit where not the default
-    stand_in: bool = False  # for the size class that stands in: a heavier tractor needs less of it, so it is no floor
+    stand_in: bool = False  # a figure for the size class that stands in: it moves whenever that class does
 
 
 @dataclass(frozen=True, slots=True)
@@ -412,6 +451,7 @@ class Book:
     glossary: Mapping[str, str]
     messages: Mapping[str, str]
     settings: Mapping[str, Any]
+    contradictions: Sequence[ContradictionRule] = ()
 
     def question(self, id_: str) -> Question | None:
         """The question with that id, wherever it is asked; None when the book has none."""

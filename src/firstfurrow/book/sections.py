@@ -7,7 +7,7 @@ from typing import Any
 
 from firstfurrow.book.conditions import build
 from firstfurrow.book.figures import number
-from firstfurrow.book.model import Choice, Group, NotSure, Question, Section, SizeBand
+from firstfurrow.book.model import Choice, Group, NotSure, OtherAsk, Question, Section, SizeBand
 
 
 def section(data: Mapping[str, Any]) -> Section:
@@ -55,6 +55,7 @@ def question(data: Mapping[str, Any]) -> Question:
         bands=tuple(_band(b, dimension) for b in data.get("bands") or ()),
         plausible=_range(data.get("plausible"), dimension),
         possible=_range(data.get("possible"), dimension),
+        asks=tuple(OtherAsk(build(a["when"]), a["ask"], a.get("choose", True)) for a in data.get("asks") or ()),
     )
 
 

@@ -121,13 +121,11 @@ def _tries(
 def _run(top: Step, steps: Sequence[Step], values: Mapping[int, float]) -> float | None:
     """Run the moving steps again with some leaves moved; None where a formula has no solution."""
     moved: dict[int, float] = dict(values)
+    get = moved.get
     try:
         for step in steps:
-            assert step.inputs is not None
             assert step.run is not None
-            moved[step.index] = round(
-                step.run(**{n: moved.get(s.index, s.value) for n, s in step.inputs.items()}), step.digits
-            )
+            moved[step.index] = round(step.run(**{n: get(i, v) for n, i, v in step.reads}), step.digits)
     except NoSolutionError:
         return None
     return float(moved.get(top.index, top.value))

@@ -156,14 +156,16 @@ class Ledger:
         where: str | None = None,
     ) -> Step:
         values: dict[str, float] = {}
+        reads: list[tuple[str, int, float]] = []
         moves = False
         for name, step in inputs.items():
             values[name] = step.value
+            reads.append((name, step.index, step.value))
             moves = moves or step.moves
         count = len(self.steps)
         made = Step(
             f"s{count + 1}", count, type_, title, round(run(**values), digits), unit, digits, text, inputs,
-            grade=grade, source=source, where=where, run=run, directions=directions, moves=moves,
+            grade=grade, source=source, where=where, run=run, directions=directions, reads=tuple(reads), moves=moves,
         )  # fmt: skip
         self.steps.append(made)
         return made

@@ -33,6 +33,7 @@ class Step:
     question: str | None = None  # answers and assumptions: which question (and item) it came from
     run: Callable[..., float] | None = None
     directions: Mapping[str, int] | None = None
+    reads: tuple[tuple[str, int, float], ...] = ()  # name, index and value of each input: what working it again needs
     moves: bool = False  # it, or a leaf below it, has a low and a high end
 
     @property

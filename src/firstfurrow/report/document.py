@@ -78,12 +78,12 @@ def _blocks(page: Page) -> Iterator[Block]:
 
 def _with_index(page: Page, blocks: Document) -> Iterator[Block]:
     """The full page begins with what stands on it, in order."""
-    titles = [block.text for block in blocks if isinstance(block, Heading) and block.level == 2]
-    for number, block in enumerate(blocks):
-        if page.full and titles and number == next(i for i, b in enumerate(blocks) if _second(b)):
-            yield Paragraph(page.say("index", titles="; ".join(titles)), "quiet")
-        yield block
-
-
-def _second(block: Block) -> bool:
-    return isinstance(block, Heading) and block.level == 2
+    sections = [(number, block.text) for number, block in enumerate(blocks) if isinstance(block, Heading)
+                and block.level == 2]  # fmt: skip
+    if not page.full or not sections:
+        yield from blocks
+        return
+    first = sections[0][0]
+    yield from blocks[:first]
+    yield Paragraph(page.say("index", titles="; ".join(title for _, title in sections)), "quiet")
+    yield from blocks[first:]

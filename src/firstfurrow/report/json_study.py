@@ -20,6 +20,7 @@ def study_data(study: Study) -> dict[str, Any]:
                 for one in without.moving
             ],
             "still": list(without.still),
+            "untried": list(without.untried),
         },
         "ahead": None if ahead is None else {"names": list(ahead.names), **difference_data(ahead.difference)},
         "doubts": {

@@ -7,20 +7,22 @@ from dataclasses import replace
 
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given
 from firstfurrow.asking.answers_file import write
+from firstfurrow.asking.contradictions import Contradiction, contradictions
 from firstfurrow.asking.interview import ANOTHER, THAT_IS_ALL, Interview, NotAllowedError
 from firstfurrow.asking.kinds import named, search
 from firstfurrow.asking.refs import Ref
 from firstfurrow.asking.resolve import fits
 from firstfurrow.asking.typed import Doubt, Problem, Understood, understand
 from firstfurrow.book.model import Book, Question
+from firstfurrow.talk.at_odds import AT_ODDS, at_odds_question, chosen
 from firstfurrow.talk.changes import Changes
 from firstfurrow.talk.commands import Command, command
 from firstfurrow.talk.front import EndOfInputError, Front, InterruptedTalkError
 from firstfurrow.talk.kinds_list import KindsList
 from firstfurrow.talk.opening import UNITS, units_question
-from firstfurrow.talk.review import item_named, numbered, show_answers
+from firstfurrow.talk.review import item_named, numbered, places, show_answers
 from firstfurrow.talk.screen import Screen
-from firstfurrow.talk.showing import answer_text, planned_text, show_how, show_question, show_why, show_words
+from firstfurrow.talk.showing import answer_text, show_how, show_question, show_why, show_words, unsure_text
 from firstfurrow.talk.store import Store
 
 PROMPT = "> "
@@ -28,7 +30,7 @@ HINTED = 2  # the first questions carry the hint line
 STUCK = 100  # the same line so often at one question is a pipe that never ends, not a reader
 MOVED_SHOWN = 4  # more lines would scroll the next question away
 KEEP = frozenset({"keep", "keep it", "yes", "y", "right"})
-FROM_BOOK = {"variant": "unsure_from_book_variant", "size": "unsure_from_book_size"}
+OURS = (UNITS, AT_ODDS)  # questions that no book asks
 NO_ITEM = frozenset({"none", "nothing", "no implement", "no more", "that is all", "done"})
 
 
@@ -79,6 +81,8 @@ class Conversation:
         self._introduced: set[str] = set()
         self._changes = Changes(self.interview)
         self._doubt: Doubt | None = None
+        self._at_odds: Contradiction | None = None  # the one that is asked about now
+        self._listed: tuple[Ref, ...] = ()  # as the reader saw the list: its numbers stay until it is shown again
 
     # ------------------------------------------------------------- running
 
@@ -103,7 +107,10 @@ class Conversation:
     def _talk(self) -> None:
         while True:
             ref = self.interview.next()
-            if ref is not None:
+            self._at_odds = self._contradiction()
+            if self._at_odds is not None:
+                self._ask(Ref(AT_ODDS))
+            elif ref is not None:
                 self._ask(ref)
             elif self._finish():
                 return
@@ -148,7 +155,7 @@ class Conversation:
         self.screen.blank()
         self._show_profile()
         self._section = ""
-        while self.interview.next() is None:
+        while self.interview.next() is None and self._contradiction() is None:
             self.screen.blank()
             self.screen.message("end_hint")
             line = self.front.ask(PROMPT)
@@ -167,7 +174,16 @@ class Conversation:
     # -------------------------------------------------------- one question
 
     def _question(self, ref: Ref) -> Question:
-        return units_question(self.book) if ref.question == UNITS else self.interview.question(ref)
+        if ref.question == UNITS:
+            return units_question(self.book)
+        if ref.question == AT_ODDS and self._at_odds is not None:
+            return at_odds_question(self.interview, self._at_odds)
+        return self.interview.question(ref)
+
+    def _contradiction(self) -> Contradiction | None:
+        """The first contradiction that the reader was not asked about, or not with these answers."""
+        found = contradictions(self.book, self.interview.answers)
+        return next((each for each in found if not each.kept), None)
 
     def _ask(self, ref: Ref, changing: bool = False) -> None:
         """Ask one question until it is answered or the reader went elsewhere."""
@@ -207,13 +223,13 @@ class Conversation:
         if now is not None:
             text = answer_text(self.screen, question, now, self.interview.answers.units)
             self.screen.message("now" if changing else "before", what=text)
-        if self._hints < HINTED and ref.question != UNITS:
+        if self._hints < HINTED and ref.question not in OURS:
             self._hints += 1
             self.screen.message("hint")
 
     def _heading(self, ref: Ref) -> None:
         """The title of a section when it changes, and that of an implement."""
-        if ref.question == UNITS:
+        if ref.question in OURS:
             return
         section = next(s for s in self.interview.steps() if s.ref == ref).section
         found = next(s for s in self.book.sections if s.id == section)
@@ -276,7 +292,7 @@ class Conversation:
             if kinds is not None and found.kinds:
                 kinds.show([self.book.kinds[k] for k in found.kinds])
             return False
-        if isinstance(found, Doubt) and not (self._doubt is not None and self._doubt.given == found.given):
+        if isinstance(found, Doubt) and not (self._doubt is not None and self._doubt.settled_by(found.given)):
             self._doubt = found
             self.screen.para(found.sentence)
             return False
@@ -306,6 +322,8 @@ class Conversation:
 
     def _accept(self, ref: Ref, given: Given, note: str, changing: bool) -> bool:
         """Take the answer over; False when the book does not allow it here."""
+        if ref.question == AT_ODDS:
+            return self._settle(given)
         if note:
             self.screen.para(note)
         if ref.question == UNITS:
@@ -320,6 +338,21 @@ class Conversation:
             self.screen.para(str(error))
             return False
         self._move_to(after, ref)
+        return True
+
+    def _settle(self, given: Given) -> bool:
+        """What the reader wants to do about answers that do not go together; left as they are, they are kept."""
+        found = self._at_odds
+        assert found is not None
+        place = chosen(found, given.value)
+        if place is not None and self.interview.group_closed_by(self._question(place)) is not None:
+            self._accept(place, Given(ANOTHER, ANOTHER), "", changing=True)
+        elif place is not None:
+            self._ask(place, changing=True)
+        if found in contradictions(self.book, self.interview.answers):
+            self.interview = self.interview.keep(found.memory)
+            self._save()
+            self.screen.message("at_odds_kept")
         return True
 
     def _move_to(self, after: Interview, answered: Ref | None = None) -> None:
@@ -344,19 +377,13 @@ class Conversation:
 
     def _unsure(self, ref: Ref, question: Question, changing: bool) -> bool:
         """Not sure: say what happens now."""
-        how = question.not_sure.how
-        if how == "refused":
+        if self.interview.group_closed_by(question) is not None:
+            self.screen.message("unsure_no_more")
+            return self._accept(ref, Given(THAT_IS_ALL, THAT_IS_ALL), "", changing)
+        if question.not_sure.how == "refused":
             self.screen.para(question.not_sure.say or self.screen.text("unsure_refused"))
             return False
-        planned = planned_text(question, self.interview.answers.units)
-        message = f"unsure_{how}" if planned or how != "planned" else "unsure_open"
-        if how == "from_book" and question.type in FROM_BOOK:
-            message = FROM_BOOK[question.type]
-            planned = question.choices[0].label if question.choices else planned
-        if question.not_sure.say:
-            self.screen.para(question.not_sure.say)
-        else:
-            self.screen.message(message, what=planned)
+        self.screen.para(unsure_text(self.screen, question, self.interview.answers.units))
         given = Given("us", "us") if ref.question == UNITS else NOT_SURE
         return self._accept(ref, given, "", changing)
 
@@ -378,7 +405,7 @@ class Conversation:
             self.screen.blank()
             self._show_profile()
         elif said.name == "answers":
-            show_answers(self.screen, self.interview)
+            self._listed = show_answers(self.screen, self.interview)
         elif said.name in ("change", "remove", "add", "units"):
             return self._elsewhere(said)
         elif said.name == "back":
@@ -420,9 +447,9 @@ class Conversation:
             self._ask(Ref(UNITS))
             return True
         if said.name == "change":
-            ref = numbered(self.interview, said.rest)
-            if ref is None:
-                self.screen.message("change_unknown")
+            ref = numbered(self._listed or places(self.interview), said.rest)
+            if ref is None or self.interview.given(ref) is None:
+                self.screen.message("change_unknown" if ref is None else "change_gone", number=said.rest)
                 return False
             self._ask(ref, changing=True)
             return True

@@ -8,17 +8,17 @@ from firstfurrow.talk.screen import Screen
 from firstfurrow.talk.showing import answer_text
 
 
-def said(interview: Interview) -> tuple[Ref, ...]:
+def places(interview: Interview) -> tuple[Ref, ...]:
     """The places with an answer that counts, in asking order."""
     return tuple(step.ref for step in interview.said())
 
 
-def show_answers(screen: Screen, interview: Interview) -> None:
-    """The numbered list, by section and by implement."""
+def show_answers(screen: Screen, interview: Interview) -> tuple[Ref, ...]:
+    """The numbered list, by section and by implement; and the places in it, in the order of their numbers."""
     steps = interview.said()
     if not steps:
         screen.message("answers_none")
-        return
+        return ()
     titles = {section.id: section.title for section in interview.book.sections}
     section, item = "", None
     for number, step in enumerate(steps, 1):
@@ -36,15 +36,15 @@ def show_answers(screen: Screen, interview: Interview) -> None:
         screen.entry(str(number), f"{question.ask} {text}")
     screen.blank()
     screen.message("answers_hint")
+    return tuple(step.ref for step in steps)
 
 
-def numbered(interview: Interview, word: str) -> Ref | None:
-    """The place with that number in the list."""
+def numbered(listed: tuple[Ref, ...], word: str) -> Ref | None:
+    """The place with that number in a list."""
     digits = word.strip(" .)")
     if not (digits.isascii() and digits.isdigit()) or len(digits) > 4:
         return None
-    places = said(interview)
-    return places[int(digits) - 1] if 1 <= int(digits) <= len(places) else None
+    return listed[int(digits) - 1] if 1 <= int(digits) <= len(listed) else None
 
 
 def item_named(interview: Interview, word: str) -> str | None:

@@ -6,9 +6,11 @@ from firstfurrow.asking.answers import Given, Units
 from firstfurrow.asking.interview import Interview
 from firstfurrow.asking.refs import Ref, ref_of
 from firstfurrow.asking.resolve import roughly
+from firstfurrow.asking.words import in_words
 from firstfurrow.book.model import Book, Question
 from firstfurrow.talk.screen import Screen
 
+FROM_BOOK = {"variant": "unsure_from_book_variant", "size": "unsure_from_book_size"}
 MOST_TITLES = 12  # a longer list says less than "nearly every one"
 
 
@@ -70,12 +72,7 @@ def answer_text(screen: Screen, question: Question, given: Given, units: Units) 
     if given.unsure:
         planned = planned_text(question, units)
         return screen.text("said_unsure_planned", what=planned) if planned else screen.text("said_unsure")
-    labels = {choice.id: choice.label for choice in question.choices}
-    if isinstance(given.value, tuple):
-        return "; ".join(labels.get(each, str(each)) for each in given.value)
-    if question.type == "size" and given.value in labels:
-        return labels[given.value]
-    return labels.get(given.value, given.text) if isinstance(given.value, str) else given.text
+    return in_words(question, given)
 
 
 def planned_text(question: Question, units: Units) -> str:
@@ -89,6 +86,18 @@ def planned_text(question: Question, units: Units) -> str:
     if isinstance(planning, str):
         return labels.get(planning, planning)
     return number_text(question, float(planning), units)
+
+
+def unsure_text(screen: Screen, question: Question, units: Units) -> str:
+    """What happens now that the reader is not sure."""
+    if question.not_sure.say:
+        return question.not_sure.say
+    how, planned = question.not_sure.how, planned_text(question, units)
+    message = f"unsure_{how}" if planned or how != "planned" else "unsure_open"
+    if how == "from_book" and question.type in FROM_BOOK:
+        message = FROM_BOOK[question.type]
+        planned = question.choices[0].label if question.choices else planned
+    return screen.text(message, what=planned)
 
 
 def short_name(interview: Interview, key: str) -> str:

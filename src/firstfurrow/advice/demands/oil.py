@@ -19,7 +19,7 @@ def demands(rig: Rig) -> Iterator[Demand]:
     if must is not None:
         notes = _selector_note(rig, wanted, links)
         yield Demand("rear_sets", rig.id, rig.name, must.value, must, notes)
-    every = rear if rear else []
+    every = [f for f in rear if f in wanted or not _refused(rig, f)]
     more = [link for link in links if not any(f.is_link == _way(link) for f in every)]
     comfortable = _count(rig, "sets_comfortable", every, more)
     if comfortable is not None:
@@ -34,6 +34,14 @@ def demands(rig: Rig) -> Iterator[Demand]:
         )
         yield Demand("oil_source", rig.id, rig.name, "own_pump", step)
     yield from _flow_and_pressure(rig, moving)
+
+
+def _refused(rig: Rig, function: OilFunction) -> bool:
+    """True when the buyer was asked for this and does not want it; where he was not sure it still counts as comfort."""
+    question = "options" if function.is_link is None else "with"
+    if question == "with" and "tilts" not in rig.kind.features:
+        return False  # nobody asked
+    return not any(left.question == question and left.item == rig.id for left in rig.desk.plan.left_out)
 
 
 def _way(link: str) -> str:

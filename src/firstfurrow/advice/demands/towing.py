@@ -21,11 +21,15 @@ TOW = "tow"
 
 
 class NoHoldError(ValueError):
-    """No tractor, however heavy, can stop this load without trailer brakes on this slope and surface."""
+    """No usual tractor can stop this load without trailer brakes on this slope and surface.
 
-    def __init__(self, load: Load) -> None:
+    `needed` is the step with the tractor mass that it would take; None where no mass is enough.
+    """
+
+    def __init__(self, load: Load, needed: Step | None) -> None:
         super().__init__(load.name)
         self.load = load
+        self.needed = needed
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +63,7 @@ def mass(desk: Desk, load: Load) -> Demand:
     Raises
     ------
     NoHoldError
-        When no mass is enough without brakes on the load itself.
+        When no mass is enough without brakes on the load itself, or more than the largest size class usually has.
     """
     key = (load.hookup, "mass_towing", load.mass.index)
     top = desk.kept(key)
@@ -67,7 +71,10 @@ def mass(desk: Desk, load: Load) -> Demand:
         try:
             top = desk.keep(key, _braked(desk, load) if load.braked else _unbraked(desk, load))
         except NoSolutionError:
-            raise NoHoldError(load) from None
+            raise NoHoldError(load, None) from None
+    largest = list(desk.book.tables["size_classes"].rows.values())[-1]
+    if not load.braked and top.value > largest["mass"].planning:
+        raise NoHoldError(load, top)
     notes = () if load.braked else (desk.say("holding", item=load.name),)
     return Demand("mass_towing", load.hookup, load.name, top.value, top, notes)
 
@@ -135,21 +142,19 @@ def _usual_road(desk: Desk) -> Step:
     return desk.choice("road_slope_most")
 
 
-def outlet(desk: Desk, load: Load, held: Demand | None, covers: float) -> Demand | None:
-    """Brakes on the load itself: where it has them, where nothing else stops it, or where it alone asks for a class.
-
-    `covers` is the mass that the rest of the plan brings anyway.
-    """
-    if load.braked:
-        why = "outlet_braked"
-    elif held is None:
-        why = "outlet_must"
-    elif held.value > covers:
-        why = "outlet_lighter"
-    else:
+def outlet(desk: Desk, load: Load, held: Demand | None) -> Demand | None:
+    """Brakes on the load itself, worked from the tractor: where it has them, and where nothing else stops it."""
+    if held is not None and not load.braked:
         return None
-    step = desk.ledger.words(desk.say(why, item=load.name), "outlet", grade="practice")
+    why = desk.say("outlet_braked" if load.braked else "outlet_must", item=load.name)
+    step = desk.ledger.words(why, "outlet", grade="practice")
     return Demand("trailer_brakes", load.hookup, load.name, "outlet", step)
+
+
+def with_brakes(desk: Desk, load: Load) -> str:
+    """What would be enough if the load had brakes of its own."""
+    step = _braked(desk, load)
+    return desk.say("with_brakes", item=load.name, mass=show(step.value, "kg", desk.plan.units), step=step.id)
 
 
 def rear_only(desk: Desk, load: Load, setting: Setting) -> str:

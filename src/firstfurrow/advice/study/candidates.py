@@ -171,10 +171,10 @@ class _Unknowns:
     def _sizes(self, sized: Sized) -> Iterator[Candidate]:
         """A size that the program took: of a tool that is there already, or where nothing decided it.
 
-        A size that follows from area and time is a choice of the program and no unknown.
+        A size that follows from area and time, from the load or from the wheel tracks is a choice and no unknown.
         """
         item, kind = sized.item, sized.item.kind
-        if sized.reason is None or (item.when != "owned" and sized.reason_step is not None):
+        if sized.reason is None or (item.when != "owned" and sized.reason != self.words.say("size_smallest")):
             return
         sold = [s for s in kind.sizes if not s.variants or item.variant.id in s.variants]
         at = next((index for index, size in enumerate(sold) if size.id == sized.size.id), None)

@@ -53,15 +53,16 @@ class _Estimates:
         column, figure = used
         names = tuple(str(name) for name in row.words["figures"])
         cases = tuple(
-            Case(self._shown(getattr(figure, end), figure), partial(self._pinned, item, names, end))
+            Case(self._shown(getattr(figure, end), figure, sized), partial(self._pinned, item, names, end))
             for end in (LOW, HIGH)
             if getattr(figure, end) != figure.planning
         )
         title = self.words.say(f"kind.{column}", item=item.name)
         unsure = (str(instead), item.id) in {(a.question, a.item) for a in self.plan.assumptions}
+        what = self.words.say("about_item", item=item.name, what=row.name)
+        taken = self._shown(figure.planning, figure, sized)
         yield Candidate(
-            "unknown" if unsure else "estimate", str(instead) if unsure else row.id, item.id,
-            self.words.say("about_item", item=item.name, what=row.name), self._shown(figure.planning, figure), cases,
+            "unknown" if unsure else "estimate", str(instead) if unsure else row.id, item.id, what, taken, cases,
             _how(row), (title,), (figure.low, figure.high),
         )  # fmt: skip
 
@@ -74,7 +75,10 @@ class _Estimates:
             self.plan, items=tuple(made if one.id == item.id else one for one in self.plan.items)
         )
 
-    def _shown(self, value: float, figure: Figure) -> str:
+    def _shown(self, value: float, figure: Figure, sized: Sized) -> str:
+        """The figure for this reader; of a figure for each metre what it comes to over the width."""
+        if figure.unit.endswith("/m") and sized.width is not None:
+            value, figure = value * sized.width, replace(figure, unit=figure.unit.removesuffix("/m"))
         if figure.unit in ("kg", "kW", "m", "cm", "kN"):
             return show(value, figure.unit, self.words.units, dimension=_DIMENSION.get(figure.unit))
         return f"{value:g} {figure.unit}".strip()

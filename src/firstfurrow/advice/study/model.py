@@ -84,6 +84,7 @@ class WithoutEach:
 
     moving: tuple[Without, ...]
     still: tuple[str, ...]
+    untried: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,7 @@ class Ahead:
 
     names: tuple[str, ...]
     difference: Difference
+    lines: tuple[str, ...]  # one sentence for each thing that comes on top
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from firstfurrow.advice.plan import Plan
 from firstfurrow.advice.profile import Profile, advise_plan
 from firstfurrow.advice.study.felt import Scale, difference
 from firstfurrow.advice.study.model import Ahead, Without, WithoutEach
-from firstfurrow.advice.study.words import TOW, Words
+from firstfurrow.advice.study.words import MOST_WITHOUT, TOW, Words
 
 
 def without_each(profile: Profile, scale: Scale, words: Words) -> WithoutEach:
@@ -22,16 +22,27 @@ def without_each(profile: Profile, scale: Scale, words: Words) -> WithoutEach:
     base = profile if plan is profile.plan else advise_plan(profile.book, plan)
     moving: list[Without] = []
     still: list[str] = []
-    for id_, fewer in things:
+    setting = _setting(base)
+    things.sort(key=lambda thing: thing[0] not in setting)
+    most = int(profile.book.tables["felt_steps"].rows["without_runs"]["most"].planning)
+    for id_, fewer in things[:most]:
         name = words.item(plan, id_)
         found = difference(scale, base, advise_plan(profile.book, fewer))
         if found.nothing:
             still.append(name)
         else:
-            text = words.say("without_line", item=name, moves=words.moves(found))
+            text = words.say("without_line", item=name, moves=words.moves(found, most=MOST_WITHOUT))
             moving.append(Without(id_, name, found, text))
     moving.sort(key=lambda one: -one.difference.steps)
-    return WithoutEach(tuple(moving), tuple(still))
+    return WithoutEach(tuple(moving), tuple(still), tuple(words.item(plan, id_) for id_, _ in things[most:]))
+
+
+def _setting(profile: Profile) -> frozenset[str]:
+    """The hookups that set a requirement, or whose wishes cross."""
+    governing = [w.governed_by for o in profile.outcomes.values() if (w := o.widest) is not None]
+    crossing = [id_ for one in profile.conflicts for id_ in one.about]
+    crossing += [id_ for one in profile.refusals for id_ in one.about]
+    return frozenset([*crossing, *(demand.hookup for demand in governing if demand is not None)])
 
 
 def settled(profile: Profile) -> Plan:
@@ -51,4 +62,9 @@ def price_ahead(profile: Profile, scale: Scale, words: Words) -> Ahead | None:
         return None
     sure = replace(profile.plan, items=tuple(item for item in profile.plan.items if item.when != "later"))
     names = tuple(item.name for item in later)
-    return Ahead(names, difference(scale, advise_plan(profile.book, sure), profile))
+    found = difference(scale, advise_plan(profile.book, sure), profile)
+    lines = [words.move(move) for move in found.leading]
+    if found.size_class is not None:
+        lines.append(words.size_class(found.size_class))
+    lines += [words.say("crossing_comes", title=title) for title in found.comes]
+    return Ahead(names, found, tuple(f"{line[:1].upper()}{line[1:]}." for line in lines))

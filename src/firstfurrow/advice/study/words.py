@@ -13,6 +13,7 @@ from firstfurrow.book.model import Book
 from firstfurrow.quantities import DIMENSIONS, show
 
 MOST_MOVES = 4  # how many differences one sentence names
+MOST_WITHOUT = 6  # the same where a whole implement is left out
 
 TOW = "tow"
 

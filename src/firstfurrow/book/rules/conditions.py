@@ -25,18 +25,27 @@ SUITS: Mapping[str, tuple[str, ...]] = {
 
 def problems(files: Files) -> Iterator[Problem]:
     """What is wrong with the conditions of the questions."""
-    place = {q.id: index for index, q in enumerate(files.questions)}
     for question in files.questions:
         when = question.at.get("when")
-        if when is None:
-            continue
-        if question.closes:
+        if when is not None and question.closes:
             yield when.problem("the closing question of a group is always asked; it has no condition.")
-        yield from _part(files, question, place, when, 1)
+        if when is not None:
+            yield from condition_problems(files, when, question)
+        for other in question.at.each("asks"):
+            yield from condition_problems(files, other["when"], question)
+
+
+def condition_problems(
+    files: Files, condition: Placed, reader: PlacedQuestion, *, itself: bool = False
+) -> Iterator[Problem]:
+    """What is wrong with a condition that is read at a question; with `itself` it may read that answer, too."""
+    ids = [question.id for question in files.questions]
+    before = frozenset(ids[: ids.index(reader.id) + itself])
+    yield from _part(files, reader, before, condition, 1)
 
 
 def _part(
-    files: Files, reader: PlacedQuestion, place: Mapping[str, int], part: Placed, level: int
+    files: Files, reader: PlacedQuestion, before: frozenset[str], part: Placed, level: int
 ) -> Iterator[Problem]:
     ops = [key for key in OPS if key in part.data]
     scopes = [key for key in SCOPES if key in part.data]
@@ -46,15 +55,15 @@ def _part(
             yield part.problem("a condition is at most three levels deep.")
             return
         for inner in part.each(ops[0]):
-            yield from _part(files, reader, place, inner, level + 1)
+            yield from _part(files, reader, before, inner, level + 1)
     elif not ops and len(scopes) == 1 and len(tests) == 1:
-        yield from _leaf(files, reader, place, part, scopes[0], tests[0])
+        yield from _leaf(files, reader, before, part, scopes[0], tests[0])
     else:
         yield part.problem("a part of a condition is either all, any or not, or one answer with one test.")
 
 
 def _leaf(
-    files: Files, reader: PlacedQuestion, place: Mapping[str, int], part: Placed, scope: str, test: str
+    files: Files, reader: PlacedQuestion, before: frozenset[str], part: Placed, scope: str, test: str
 ) -> Iterator[Problem]:
     subject = part.data[scope]
     read = files.question.get(subject)
@@ -64,7 +73,7 @@ def _leaf(
     wrong = _wrong_scope(reader, read, scope)
     if wrong:
         yield part.problem(wrong, scope)
-    elif place[subject] >= place[reader.id]:
+    elif subject not in before:
         yield part.problem(f"{subject} is asked after {reader.id}; a condition reads earlier answers only.", scope)
     sort = read.at.data["type"]
     if test not in SUITS[sort]:

@@ -47,6 +47,8 @@ def figures(files: Files) -> Iterator[tuple[Placed, str | None]]:
                 yield row["figures"][column], None
     for _, kind in files.kinds:
         yield from _inside(kind)
+    for contradiction in files.contradictions:
+        yield from _inside(contradiction)
 
 
 def _inside(part: Placed) -> Iterator[tuple[Placed, str | None]]:

@@ -21,6 +21,8 @@ def problems(files: Files) -> Iterator[Problem]:
     for question in files.questions:
         yield from _without(question.at, *_QUESTION)
         yield from _without(question.at["not_sure"], "say")
+        for words in question.at.each("asks"):
+            yield from _without(words, "ask")
         for choice in question.at.each("choices"):
             yield from _without(choice, "label", "note")
         for band in question.at.each("bands"):
@@ -36,6 +38,8 @@ def problems(files: Files) -> Iterator[Problem]:
     for requirement in files.requirements:
         yield from _without(requirement, *_REQUIREMENT)
         yield from _without(requirement["later"], "what")
+    for contradiction in files.contradictions:
+        yield from _without(contradiction, "say")
     words = files.read["glossary.yaml"]["words"]
     yield from _without(words, *words.data)
     settings = files.read["settings.yaml"]

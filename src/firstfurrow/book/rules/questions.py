@@ -30,6 +30,11 @@ def _texts(at: Placed) -> Iterator[Problem]:
     for key in ("ask", "why"):
         if not at.data[key].rstrip().endswith(ENDS):
             yield at.problem(f"{key} must end with a period or a question mark.", key)
+    for other in at.each("asks"):
+        if not other.data["ask"].rstrip().endswith(ENDS):
+            yield other.problem("ask must end with a period or a question mark.", "ask")
+        if "choose" in other.data and at.data["type"] != "size":
+            yield other.problem("choose is for a question of the type size.", "choose")
 
 
 def _for_its_type(question: PlacedQuestion) -> Iterator[Problem]:

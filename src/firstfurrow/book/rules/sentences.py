@@ -23,17 +23,17 @@ def problems(files: Files) -> Iterator[Problem]:
                 known = [key.removeprefix(before) for key in shipped if key.startswith(before)]
                 yield texts.problem(f'nothing is ever said by the id "{id_}".{did_you_mean(id_, known)}', id_, key=True)
                 continue
-            slots = _slots(text)
-            if slots is None:
+            found = slots(text)
+            if found is None:
                 yield texts.problem("a brace is open; write {{ and }} for braces that are meant.", id_)
                 continue
-            filled = _slots(shipped[f"{before}{id_}"]) or set()
-            for slot in sorted(slots - filled):
+            filled = slots(shipped[f"{before}{id_}"]) or set()
+            for slot in sorted(found - filled):
                 there = "there is " + ", ".join(sorted(filled)) if filled else "there are none"
                 yield texts.problem(f"the slot {{{slot}}} is not filled in here; {there}.", id_)
 
 
-def _slots(text: str) -> set[str] | None:
+def slots(text: str) -> set[str] | None:
     """The names in braces; None when the braces do not fit."""
     try:
         return {name for _, name, _, _ in Formatter().parse(text) if name is not None}
