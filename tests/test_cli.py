@@ -59,6 +59,23 @@ def test_advise_to_a_file(answers: Path, tmp_path: Path) -> None:
     assert "WHAT YOUR TRACTOR MUST OFFER" in (tmp_path / "page.txt").read_text(encoding="utf-8")
 
 
+def test_a_page_is_never_written_over_a_file_unless_forced(
+    answers: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    mine = tmp_path / "mine.txt"
+    mine.write_text("mine", encoding="utf-8")
+    assert main(["advise", str(answers), "--short", "--out", str(mine)]) == BAD_INPUT
+    said = capsys.readouterr()
+    assert (said.out, said.err.count("\n")) == ("", 1)
+    assert f"{mine}: this file exists." in said.err
+    assert "--force" in said.err
+    assert mine.read_text(encoding="utf-8") == "mine"
+    assert main(["advise", str(answers), "--out", str(answers)]) == BAD_INPUT  # nor over the answers themselves
+    assert answers.read_text(encoding="utf-8") == ANSWERS
+    assert main(["advise", str(answers), "--short", "--out", str(mine), "--force"]) == DONE
+    assert "WHAT YOUR TRACTOR MUST OFFER" in mine.read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [

@@ -1,13 +1,18 @@
 """The recorded conversations: played again they are the same, and every step they print recomputes by hand."""
 
 import re
+from collections.abc import Callable
+from dataclasses import replace
+from functools import cache
 
 import pytest
 
+from firstfurrow.advice.profile import Profile
+from firstfurrow.asking.answers import Units
 from firstfurrow.book.model import Book
 from firstfurrow.pages import profile_of, short_page, what_moved
 from firstfurrow.reasoning import evaluate
-from firstfurrow.report.blocks import Working
+from firstfurrow.report.blocks import Document, Working
 from firstfurrow.report.document import document
 from firstfurrow.report.step_lines import plain
 from firstfurrow.report.text import render
@@ -16,9 +21,23 @@ from firstfurrow.talk.recordings import WIDTH, Recording, play, shipped
 RECORDINGS = shipped()
 LINE = re.compile(r"^(?P<left>.+) = (?P<right>-?[0-9.]+)(?: .+)?$")
 
+Page = tuple[Profile, Document]
 
-def test_there_are_at_least_three() -> None:
-    assert len(RECORDINGS) >= 3
+
+@pytest.fixture(scope="module")
+def page(book: Book) -> Callable[[Recording, Units], Page]:
+    """The profile of a recording and its full page in these units; each made once for all tests that look at it."""
+
+    @cache
+    def made(recording: Recording, units: Units) -> Page:
+        profile = profile_of(book, replace(recording.answers(book), units=units))
+        return profile, document(profile, full=True)
+
+    return made
+
+
+def test_there_are_at_least_nine() -> None:
+    assert len(RECORDINGS) >= 9
 
 
 @pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
@@ -31,6 +50,14 @@ def test_played_again_it_is_the_same(recording: Recording, book: Book) -> None:
     )
     assert screen == recording.screen()
     assert answers == (recording.folder / "answers.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+def test_it_is_played_to_its_end(recording: Recording, book: Book) -> None:
+    last = recording.screen().rstrip().splitlines()[-8:]
+    assert "  firstfurrow --resume firstfurrow-answers.yaml" in last
+    assert not any(line.startswith("No further input") for line in last)
+    assert book.messages["thanks"] in recording.screen()
 
 
 @pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
@@ -55,14 +82,12 @@ def test_first_deciding_entries_differ(book: Book) -> None:
 
 @pytest.mark.parametrize("units", ["us", "metric"])
 @pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
-def test_every_printed_line_recomputes(recording: Recording, units: str, book: Book) -> None:
+def test_every_printed_line_recomputes(
+    recording: Recording, units: Units, page: Callable[[Recording, Units], Page]
+) -> None:
     """The line with numbers, as printed, evaluates to its printed result to the printed digit."""
-    from dataclasses import replace
-
-    answers = replace(recording.answers(book), units=units)
-    profile = profile_of(book, answers)
-    page = document(profile, full=True)
-    lines = [line for block in page if isinstance(block, Working) for line in block.lines if line.numbers is not None]
+    profile, blocks = page(recording, units)
+    lines = [line for b in blocks if isinstance(b, Working) for line in b.lines if line.numbers is not None]
     assert len(lines) > 20
     for line in lines:
         assert line.numbers is not None
@@ -87,8 +112,8 @@ def test_every_figure_has_steps_and_every_table_figure_a_grade(recording: Record
             assert step.source in book.sources, step
 
 
-@pytest.mark.parametrize("width", [40, 80])
 @pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
-def test_the_page_fits_its_width(recording: Recording, width: int, book: Book) -> None:
-    text = render(document(profile_of(book, recording.answers(book)), full=True), width)
-    assert max(map(len, text.splitlines())) <= width
+def test_the_page_fits_its_width(recording: Recording, page: Callable[[Recording, Units], Page], book: Book) -> None:
+    _, blocks = page(recording, recording.answers(book).units)
+    for width in (40, 80):
+        assert max(map(len, render(blocks, width).splitlines())) <= width

@@ -84,6 +84,7 @@ def _parser() -> argparse.ArgumentParser:
     advise.add_argument("--format", choices=("text", "json"), default="text")
     advise.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
     advise.add_argument("--short", action="store_true", help="without the working")
+    advise.add_argument("--only", metavar="GROUP", action="append", help="only this group, such as towing")
     advise.add_argument("--out", metavar="FILE", type=_path, help="write it to this file")
     advise.add_argument("--force", action="store_true", help="with --out: write over a file that exists")
     advise.set_defaults(run=_advise)
@@ -142,7 +143,7 @@ def _demo(parsed: argparse.Namespace) -> int:
 def _advise(parsed: argparse.Namespace) -> int:
     from dataclasses import replace
 
-    from firstfurrow.pages import profile_of
+    from firstfurrow.pages import page_data, whole_page
     from firstfurrow.talk.recordings import ANSWERS
     from firstfurrow.talk.store import read_answers
 
@@ -153,20 +154,17 @@ def _advise(parsed: argparse.Namespace) -> int:
     answers = read_answers(path, book)
     if parsed.shown_units is not None:
         answers = replace(answers, units=parsed.shown_units)
-    profile = profile_of(book, answers)
+    only = _groups(parsed, book)
     if parsed.format == "json":
         import json
 
-        from firstfurrow.report.json_profile import profile_data
-
-        text = json.dumps(profile_data(profile), indent=2, ensure_ascii=False) + "\n"
+        text = json.dumps(page_data(book, answers), indent=2, ensure_ascii=False) + "\n"
     else:
-        from firstfurrow.report.document import document
-        from firstfurrow.report.text import render
-
         width = 80 if parsed.out is not None else _columns()
         encoding = "utf-8" if parsed.out is not None else sys.stdout.encoding or "ascii"
-        text = render(document(profile, full=not parsed.short), width, colour=_colour(parsed), encoding=encoding)
+        text = whole_page(
+            book, answers, width, full=not parsed.short, only=only, colour=_colour(parsed), encoding=encoding
+        )
     if parsed.out is None:
         _print(text)
         return DONE
@@ -176,6 +174,17 @@ def _advise(parsed: argparse.Namespace) -> int:
         problem = f"{parsed.out}: cannot be written ({error.strerror}). Choose another file with --out."
         raise UsageError(problem) from None
     return DONE
+
+
+def _groups(parsed: argparse.Namespace, book: Book) -> frozenset[str] | None:
+    """The groups of requirements that the page keeps to; None: all of them."""
+    if not parsed.only:
+        return None
+    for group in parsed.only:
+        if group not in book.groups:
+            known = ", ".join(book.groups)
+            raise UsageError(f"--only {group}: there is no such group of requirements. There are: {known}.")
+    return frozenset(parsed.only)
 
 
 def _replay(parsed: argparse.Namespace) -> int:

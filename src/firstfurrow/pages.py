@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from firstfurrow.advice.moved import moved
-from firstfurrow.advice.profile import Profile, advise
+from firstfurrow.advice.plan import make_plan
+from firstfurrow.advice.profile import Profile, advise, advise_plan
 from firstfurrow.asking.answers import Answers
 from firstfurrow.asking.complete import complete
 from firstfurrow.book.model import Book
@@ -66,4 +67,4 @@ def page_data(book: Book, answers: Answers) -> dict[str, Any]:
 
 def what_moved(book: Book, before: Answers, after: Answers) -> tuple[str, ...]:
     """One sentence for each requirement that the last answer moved."""
-    return moved(advise(book, before), advise(book, after))
+    return moved(*(advise_plan(book, make_plan(book, one), lean=True) for one in (before, after)))

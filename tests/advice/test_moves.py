@@ -18,6 +18,13 @@ from making import CERTAIN, Maker
 
 MAKER = Maker(load())
 BUILDS = [(kind, variant) for kind in MAKER.book.kinds.values() for variant in kind.variants]
+# One build of each sort: what is asked of all land alike need not be tried with every implement.
+SORTS = list(
+    {
+        (b.way, k.shaft is not None, k.pull is not None, k.rolls, k.sized_by, k.tread, bool(b.oil)): (k, b)
+        for k, b in BUILDS
+    }.values()
+)  # fmt: skip
 OUTER = [q for s in MAKER.book.sections for q in s.questions]
 INNER = [q for s in MAKER.book.sections if s.group is not None for q in s.group.questions]
 Item = dict[str, Any]
@@ -161,12 +168,14 @@ def bases(question: Question) -> Iterator[Plan]:
         for mass, slope in (("900 kg", "5 %"), ("2500 kg", "6 %"), ("2500 kg", "3 %"), ("6000 kg", "9 %")):
             yield [], {"land_shape": ("slopes",), "slope_up": slope, "tow_other": "often", "tow_mass": mass}
         return
-    for kind, build in BUILDS:
+    for kind, build in BUILDS if job is not None or question.id == "front_load" else SORTS:
         if job is not None and kind.area_job != job:
             continue
         if question.id == "front_load" and build.way != "loader":
             continue
         yield [item_of(kind, build)], land_of(kind)
+        if question.id == "land_shape" and build.way == "loader":
+            yield [item_of(kind, build)], {**land_of(kind), "slope_up": "30 %"}  # a full loader facing down
 
 
 def job_of(question: Question) -> str | None:

@@ -228,6 +228,7 @@ def tops(profile: Profile) -> set[str]:
     texts = [s.title for s in profile.steps] + [a.text for a in profile.assumptions]
     texts += [note for _, one in strictests(profile) for note in one.notes]
     texts += [reason for conflict in profile.conflicts for reason in conflict.reasons]
+    texts += [refusal.reason for refusal in profile.refusals]
     return found | {word for text in texts for word in re.findall(r"\bs\d+\b", text)}
 
 

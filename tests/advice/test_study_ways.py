@@ -99,14 +99,14 @@ def test_leaving_one_out_gives_what_the_answers_without_it_give(crossed: Maker) 
 
 def test_half_the_load_gives_what_half_the_load_as_an_answer_gives(maker: Maker) -> None:
     profile, found = studied(maker, [TRAILER], **HILL)
-    way = way_with(ways_of_kind(found, "no_class"), "half_load")
+    way = way_with(ways_of_kind(found, "unbraked"), "half_load")
     agrees(way.difference, profile, maker.profile([{**TRAILER, "load": "750 kg"}], strict=False, **HILL))
     assert "Twice as many trips" in way.text
 
 
 def test_brakes_end_what_nothing_holds_without_them(maker: Maker) -> None:
     profile, found = studied(maker, [TRAILER], **HILL)
-    ways = ways_of_kind(found, "no_class")
+    ways = ways_of_kind(found, "unbraked")
     way = way_with(ways, "with_brakes")
     agrees(way.difference, profile, maker.profile([{**TRAILER, "brakes": "has_brakes"}], strict=False, **HILL))
     assert way.ends
@@ -173,7 +173,7 @@ def test_where_no_single_change_is_enough_several_together_are_tried(crossed: Ma
     """Two mowers against two ploughs: leaving one of them out is never enough, two of a kind are."""
     items = [{**item, "when": "owned"} for item in (MOWER, MOWER, PLOUGH, PLOUGH)]
     profile, found = studied(crossed, items)
-    assert [c.kind for c in profile.conflicts] == ["category"]
+    assert profile.conflicts[0].kind == "category"
     ways = ways_of_kind(found, "category")
     first, *others = ways.tried
     assert len(first.changes) == 2
@@ -182,7 +182,7 @@ def test_where_no_single_change_is_enough_several_together_are_tried(crossed: Ma
     plan = profile.plan
     for change in first.changes:
         plan = changed(plan, change) or plan
-    assert not advise_plan(crossed.book, plan).conflicts
+    assert not [c for c in advise_plan(crossed.book, plan).conflicts if c.kind == "category"]
 
 
 def test_a_change_that_means_nothing_is_not_tried(crossed: Maker) -> None:

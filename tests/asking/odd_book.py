@@ -43,7 +43,13 @@ RULES = (
         "id": "two_ways",
         "asked_at": ["size"],
         "with": ["when"],
-        "when": {"all": [{"item": "when", "is": "later"}, {"item": "kind", "is": "blade"}, {"item": "size", "at_least": "3 m"}]},
+        "when": {
+            "all": [
+                {"item": "when", "is": "later"},
+                {"item": "kind", "is": "blade"},
+                {"item": "size", "at_least": "3 m"},
+            ]
+        },
         "say": "{kind}: {said} at \"{asked}\", {when}.",
     },
 )  # fmt: skip

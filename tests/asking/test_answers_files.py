@@ -10,7 +10,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from small_book import BOOK
 
-from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item
+from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Kept
 from firstfurrow.asking.answers_file import AnswersError, read, write
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.yaml_strict import parse_marked
@@ -32,6 +32,9 @@ answers:
   gate: 9'6"
 aside: {i1.load: 200 kg}
 """
+
+
+KEPT = Answers(kept=(Kept("tool_without_job", "i1.kind", ("cutter", "mowing, snow")),))
 
 
 def test_a_good_file_is_read() -> None:
@@ -62,9 +65,17 @@ def test_what_is_written_reads_well_and_comes_back() -> None:
 
 def test_what_is_written_fits_the_schema() -> None:
     schema = json.loads((book_folder() / "schema" / "answers.schema.json").read_text(encoding="utf-8"))
-    for answers in (Answers(), read(GOOD, "a.yaml", BOOK), Answers(name="hill", notes=("invented",), items_made=3)):
+    named = Answers(name="hill", notes=("invented",), items_made=3)
+    for answers in (Answers(), read(GOOD, "a.yaml", BOOK), KEPT, named):
         data, _ = parse_marked(write(answers, BOOK), "a.yaml")
         assert list(jsonschema.Draft202012Validator(schema).iter_errors(data)) == []
+
+
+def test_what_was_kept_comes_back_even_when_the_book_knows_it_no_more() -> None:
+    kept = (Kept("of_another_edition", "i1.kind", ("cutter", "mowing, 'rough'", "3")), Kept("b", "gate", ()))
+    answers = Answers(kept=kept)
+    assert read(write(answers, BOOK), "a.yaml", BOOK) == answers
+    assert read(GOOD, "a.yaml", BOOK).kept == ()
 
 
 def test_name_and_notes_are_kept() -> None:
@@ -114,6 +125,11 @@ DAMAGE = [
     (GOOD.replace("item: i3", "item: [i3]"), 12, "item id"),
     (GOOD.replace("i1.load", "i1.laod"), 15, 'Did you mean "load"'),
     (GOOD.replace("aside: {i1.load: 200 kg}", "aside: 3"), 15, "aside"),
+    (GOOD + "kept: yes\n", 16, "kept"),
+    (GOOD + "kept: [gate]\n", 16, "contradiction, at, and a list"),
+    (GOOD + "kept: [{contradiction: a, at: gate}]\n", 16, "contradiction, at, and a list"),
+    (GOOD + "kept: [{contradiction: 3, at: gate, answers: [a]}]\n", 16, "contradiction, at, and a list"),
+    (GOOD + "kept: [{contradiction: a, att: gate, answers: [a]}]\n", 16, 'Did you mean "at"'),
     (GOOD + "items_made: many\n", 16, "items_made"),
     (GOOD + "notes: 3\n", 16, "notes"),
 ]

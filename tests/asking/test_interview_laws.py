@@ -11,6 +11,7 @@ from walks import State, an_answer, histories
 
 from firstfurrow.asking.answers import Given
 from firstfurrow.asking.answers_file import read, write
+from firstfurrow.asking.complete import complete, not_asked
 from firstfurrow.asking.interview import Interview
 from firstfurrow.asking.refs import ref_of
 from firstfurrow.book.load import load
@@ -108,6 +109,17 @@ def test_a_file_gives_back_what_was_written(state: State) -> None:
     # Aside, the size of an implement that the item no longer is comes back as the text it was.
     assert {k: g.text for k, g in again.aside.items()} == {k: g.text for k, g in interview.answers.aside.items()}
     assert write(read(text, "answers.yaml", BOOK), BOOK) == text
+
+
+@MANY
+@given(histories(small))
+def test_what_nobody_asked_is_told_from_what_nobody_knows(state: State) -> None:
+    interview = Interview(BOOK, *state)
+    open_ = not_asked(BOOK, interview.answers)
+    assert len(open_) == interview.left()
+    assert not open_ & {step.ref.key for step in interview.said()}  # not even what was answered with not sure
+    assert ("gate" in open_) == ("gate" not in interview.answers.given)
+    assert not_asked(BOOK, complete(BOOK, interview.answers)) == frozenset()
 
 
 def finish(interview: Interview, data: st.DataObject, most: int) -> Interview:

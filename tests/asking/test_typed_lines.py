@@ -121,6 +121,64 @@ def test_the_implausible_is_doubted_not_refused(question: str, text: str) -> Non
     assert found.given.value > 0
 
 
+# Worked by hand: the tangent of 35 degrees is 0.7002, of 45 degrees 1, of 22.5 degrees 0.4142, of 42 degrees 0.9004.
+@pytest.mark.parametrize(
+    ("text", "value", "says", "settles"),
+    [
+        ("35 deg", 70.02, ("35 degrees is 70 percent", "Did you mean 35 %? Type 35 %, keep"), (70.02, 35.0)),
+        ("35°", 70.02, ("35 degrees is 70 percent", "Did you mean 35 %?"), (70.02, 35.0)),
+        ("22.5 degrees", 41.42, ("22.5 degrees is 41 percent", "Did you mean 22.5 %?"), (41.42, 22.5)),
+        ("42", 42.0, ("42 %", "Did you mean degrees? 42 degrees would be 90 percent.", "Type 42 %"), (42.0, 90.04)),
+        ("45", 45.0, ("45 degrees would be 100 percent.",), (45.0, 100.0)),
+        ("60", 60.0, ("60 %", "Degrees cannot be meant", "Type keep"), (60.0,)),
+        ("95", 95.0, ("95 %", "Degrees cannot be meant", "Type keep"), (95.0,)),
+    ],
+)
+def test_degrees_and_percent_that_may_be_mixed_up_are_both_named(
+    text: str, value: float, says: tuple[str, ...], settles: tuple[float, ...]
+) -> None:
+    found = read("side_slope", text)
+    assert isinstance(found, Doubt)
+    assert found.given.value == pytest.approx(value, abs=0.01)
+    assert all(part in found.sentence for part in says), found.sentence
+    assert found.sentence.count("usual is no more than 40 %") == 1
+    assert found.settles == pytest.approx(settles, abs=0.01)
+
+
+@pytest.mark.parametrize("text", ["50 %", "50 percent", "1:2"])
+def test_a_steep_slope_typed_in_percent_is_doubted_without_a_word_of_degrees(text: str) -> None:
+    found = read("side_slope", text)
+    assert isinstance(found, Doubt)
+    assert "degrees" not in found.sentence
+
+
+def test_degrees_that_cannot_be_are_refused_and_percent_is_offered() -> None:
+    found = read("side_slope", "50 deg")
+    assert isinstance(found, Problem)
+    assert "50 degrees is 119 percent" in found.sentence
+    assert "Did you mean 50 %?" in found.sentence
+    assert "keep" not in found.sentence
+
+
+def test_plausible_degrees_are_repeated_in_percent() -> None:
+    found = read("side_slope", "20 deg")
+    assert isinstance(found, Understood)
+    assert found.note == "Taken as 20 deg, which is 36 %."
+
+
+def test_both_readings_of_a_slope_settle_the_question_about_it() -> None:
+    degrees, bare = read("side_slope", "35 deg"), read("side_slope", "45")
+    assert isinstance(degrees, Doubt)
+    assert isinstance(bare, Doubt)
+    for doubt, text, settled in (
+        (degrees, "35 %", True), (degrees, "70 %", False), (degrees, "35 deg", True), (degrees, "36 %", False),
+        (bare, "45 %", True), (bare, "45 degrees", True), (bare, "45", True), (bare, "46", False),
+    ):  # fmt: skip
+        again = read("side_slope", text)
+        assert not isinstance(again, Problem)
+        assert doubt.settled_by(again.given) == settled, text
+
+
 @pytest.mark.parametrize(
     ("question", "text", "value"),
     [

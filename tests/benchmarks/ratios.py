@@ -1,4 +1,4 @@
-"""Prints a table of ratios: start, first question, one profile, peak memory: `python tests/benchmarks/ratios.py`.
+"""Prints a table of ratios: start, first question, one profile, doubts, memory: `python tests/benchmarks/ratios.py`.
 
 Not part of the test suite: a slow or busy machine is not a defect. Ratios are taken in pairs, A B A B, so that a
 machine whose speed drifts does not decide; the median counts.
@@ -18,7 +18,12 @@ from pathlib import Path
 import pexpect
 
 from firstfurrow.advice.profile import advise
-from firstfurrow.asking.answers import Answers, Given, Item
+from firstfurrow.advice.study import study
+from firstfurrow.advice.study.candidates import unknowns
+from firstfurrow.advice.study.doubt import doubts
+from firstfurrow.advice.study.felt import scale_of
+from firstfurrow.advice.study.words import Words
+from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item
 from firstfurrow.asking.answers_file import write
 from firstfurrow.asking.complete import complete
 from firstfurrow.book.load import load
@@ -46,6 +51,32 @@ def twelve(book: Book, later: int = 0) -> Answers:
     )
     given = {id_: Given(value, str(value)) for id_, value in said.items()} | typed
     return complete(book, Answers(units="us", given=given, items=items, items_made=len(items)))
+
+
+def unsure(book: Book) -> Answers:
+    """The same twelve, every one of them settled, and twenty answers of the rest open."""
+    whole = twelve(book)
+    open_ = (
+        "soil", "surface", "slope_up", "altitude", "heat", "growth", "drive", "quick_coupler", "driver", "road",
+        "tow_mass", "tow_axles", "tow_brakes", "tow_place", "front_load",
+    )  # fmt: skip
+    settled = {"with": ("none_of_these",), "options": ("none_of_these",), "often": "weekly", "brakes": "no_brakes"}
+    items = []
+    for item, kind in zip(whole.items, map(book.kinds.__getitem__, KINDS), strict=True):
+        build = kind.variants[0]
+        sold = [s.id for s in kind.sizes if not s.variants or build.id in s.variants]
+        said = {**settled, "variant": build.id, "size": sold[len(sold) // 2]}
+        items.append(Item(item.id, {**item.given, **{id_: Given(value, str(value)) for id_, value in said.items()}}))
+    for number in (0, 1, 2, 3, 4):  # and five answers about implements
+        question = "with" if "tilts" in book.kinds[KINDS[number]].features else "often"
+        items[number] = Item(items[number].id, {**items[number].given, question: NOT_SURE})
+    given = {**whole.given, "tow_other": Given("often", "often"), **dict.fromkeys(open_, NOT_SURE)}
+    usual = {"area": 2.0, "hours": 20.0, "times": 1, "days": 5, "hours_a_day": 6.0}
+    jobs = given["jobs"].value
+    times = {f"{job}_{what}": Given(value, str(value)) for job in jobs for what, value in usual.items()}
+    asked = {question.id for section in book.sections for question in section.questions}
+    given |= {id_: value for id_, value in times.items() if id_ in asked}
+    return complete(book, Answers(units="us", given=given, items=tuple(items), items_made=len(items)))
 
 
 def process(*command: str) -> Callable[[], float]:
@@ -84,6 +115,31 @@ def pairs(ours: Callable[[], float], bare: Callable[[], float]) -> tuple[float, 
         statistics.median(b for _, b in taken),
         statistics.median(a / b for a, b in taken),
     )
+
+
+def doubt_seconds(book: Book, answers: Answers) -> tuple[float, int, int]:
+    """Median seconds of ranking the doubts of one profile; how many unknowns it has, and how many runs it took."""
+    profile = advise(book, answers)
+    scale, words = scale_of(book), Words(book, profile.units)
+    found = doubts(profile, scale, words)
+    taken = []
+    for _ in range(11):
+        begun = time.perf_counter()
+        doubts(profile, scale, words)
+        taken.append(time.perf_counter() - begun)
+    return statistics.median(taken), len(unknowns(profile, words)), found.runs
+
+
+def study_seconds(book: Book, answers: Answers) -> float:
+    """Median seconds of everything that runs the road again."""
+    profile = advise(book, answers)
+    study(profile)
+    taken = []
+    for _ in range(5):
+        begun = time.perf_counter()
+        study(profile)
+        taken.append(time.perf_counter() - begun)
+    return statistics.median(taken)
 
 
 def profile_seconds(book: Book, answers: Answers) -> float:
@@ -125,7 +181,11 @@ def main() -> None:
         rows.append((f"{name} against bare imports", f"{ours * 1e3:.0f} / {bare * 1e3:.0f} ms", f"{ratio:.2f}", "1.4"))
     for name, plan in (("twelve implements", answers), ("two of them later", twelve(book, 2))):
         seconds = profile_seconds(book, plan) * 1e3
-        rows.append((f"one profile, {name}", f"{seconds:.2f} ms", f"{seconds / 5:.2f}", "1 (5 ms)"))
+        rows.append((f"one profile, {name}", f"{seconds:.2f} ms", f"{seconds / 10:.2f}", "1 (10 ms)"))
+    taken, open_, runs = doubt_seconds(book, unsure(book))
+    rows.append((f"doubts, {open_} unknowns, {runs} runs", f"{taken * 1e3:.0f} ms", f"{taken / 0.5:.2f}", "1 (0.5 s)"))
+    taken = study_seconds(book, unsure(book))
+    rows.append(("the whole study of the same", f"{taken * 1e3:.0f} ms", f"{taken:.2f}", "1 (1 s)"))
     megabytes = peak_megabytes(write(answers, book))
     rows.append(("peak memory of advise", f"{megabytes:.0f} MB", f"{megabytes / 80:.2f}", "1 (80 MB)"))
     print(f"{'what':38}{'measured':>20}{'ratio':>8}  reach")

@@ -20,13 +20,18 @@ from firstfurrow.reasoning import Ends, Ledger, Step, ends
 
 
 class Desk:
-    """Book, plan and ledger of one run. A `scratch` desk is for trying only: its steps get no titles."""
+    """Book, plan and ledger of one run.
 
-    def __init__(self, book: Book, plan: Plan, *, scratch: bool = False) -> None:
+    A `scratch` desk is for trying only: its steps get no titles. A `lean` one is for comparing whole profiles: where
+    planning decides, low and high are not worked out.
+    """
+
+    def __init__(self, book: Book, plan: Plan, *, scratch: bool = False, lean: bool = False) -> None:
         self.book = book
         self.plan = plan
         self.ledger = Ledger()
         self.scratch = scratch
+        self.lean = lean
         self._leaves: dict[Hashable, Step] = {}
         self._ends: dict[int, Ends] = {}
         self.rigs: dict[Hashable, Any] = {}  # kept by `rig.rig_for`

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from firstfurrow.advice import deciding as ranking
 from firstfurrow.advice.assumed import assumed
@@ -80,9 +81,12 @@ def advise(book: Book, answers: Answers) -> Profile:
     return advise_plan(book, make_plan(book, answers), answers.name)
 
 
-def advise_plan(book: Book, plan: Plan, scenario: str | None = None) -> Profile:
-    """The profile of a plan: the whole road once. What-if, doubt and ways out are this again with a changed plan."""
-    desk = Desk(book, plan)
+def advise_plan(book: Book, plan: Plan, scenario: str | None = None, *, lean: bool = False) -> Profile:
+    """The profile of a plan: the whole road once. What-if, doubt and ways out are this again with a changed plan.
+
+    `lean` leaves out low and high where planning decides: enough to compare what is stated, and quicker.
+    """
+    desk = Desk(book, plan, lean=lean)
     sure_items = [item for item in plan.items if item.when != "later"]
     known: dict[object, tuple[Demand, ...]] = {}
     scratch = Desk(book, plan, scratch=True)
@@ -156,8 +160,7 @@ def _held(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> tuple[list[Deman
             never.append(reason)
         else:
             if not load.braked:
-                more = (towing.rear_only(desk, load, setting), towing.with_brakes(desk, load))
-                held = replace(held, notes=(*held.notes, *more))
+                held = replace(held, more=partial(_more_on_holding, desk, load, setting))
             found.append(held)
         outlet = towing.outlet(desk, load, held)
         if outlet is not None:
@@ -191,6 +194,10 @@ def _towed(
         return known[key]
 
 
+def _more_on_holding(desk: Desk, load: towing.Load, setting: Setting) -> tuple[str, ...]:
+    return towing.rear_only(desk, load, setting), towing.with_brakes(desk, load)
+
+
 # ----------------------------------------------------------------------- outcomes
 
 
@@ -218,7 +225,8 @@ def _outcomes(desk: Desk, plan: Plan, sure: _Run, later: _Run) -> dict[str, Outc
         mine = strictest(desk, requirement, first) if first else None
         both = mine if second == first else strictest(desk, requirement, second) if second else None
         opened = tuple(open_by.get(id_, ()))
-        status: Status = "determined" if both is not None else "not_determined" if opened else "not_needed"
+        known = mine is not None or both is not None
+        status: Status = "determined" if known else "not_determined" if opened else "not_needed"
         found[id_] = Outcome(requirement, status, mine, both, False, remarks(desk, id_, both), opened)
     return found
 

@@ -57,8 +57,8 @@ def strictest(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -
 
 
 def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
-    reach = [desk.ends(demand.top) for demand in demands]
     worst = requirement.decides == "unfavourable"
+    reach = [desk.ends(d.top) if worst or not desk.lean else Ends(d.value, d.value, d.value) for d in demands]
 
     def deciding(index: int) -> float:
         end = reach[index]
@@ -122,7 +122,7 @@ def _number(
     low, planning, high = show(whole.low), show(whole.planning), show(whole.high)
     return Strictest(
         whole.low, whole.planning, whole.high, stated.value, shown, planning or "", low or "", high, governing,
-        runner_up, show(runner), last.id, governing.notes, stated,
+        runner_up, show(runner), last.id, governing.all_notes, stated,
     )  # fmt: skip
 
 
@@ -190,7 +190,7 @@ def _each_of(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) ->
     return Strictest(
         value, value, value, value, shown, shown, shown, shown, governing, runner,
         None if runner is None else _any(desk, requirement, tuple(runner.value)), governing.top.id,
-        (*governing.notes, *_others(desk, demands, governing)),
+        (*governing.all_notes, *_others(desk, demands, governing)),
     )  # fmt: skip
 
 
@@ -210,7 +210,7 @@ def _one_of(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> 
     shown = _any(desk, requirement, value) if value else desk.say("none_serves_all")
     return Strictest(
         value, value, value, value, shown, shown, shown, shown, governing, runner,
-        None if runner is None else _any(desk, requirement, tuple(runner.value)), governing.top.id, governing.notes,
+        None if runner is None else _any(desk, requirement, tuple(runner.value)), governing.top.id, governing.all_notes,
     )  # fmt: skip
 
 
@@ -227,7 +227,7 @@ def _level(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> S
     shown = desk.say(f"level.{governing.value}")
     return Strictest(
         governing.value, governing.value, governing.value, governing.value, shown, shown, shown, shown, governing,
-        runner, None if runner is None else desk.say(f"level.{runner.value}"), governing.top.id, governing.notes,
+        runner, None if runner is None else desk.say(f"level.{runner.value}"), governing.top.id, governing.all_notes,
     )  # fmt: skip
 
 

@@ -18,7 +18,7 @@ def refusals(page: Page) -> Iterator[Block]:
     yield Heading(page.say("refusals"))
     for index, refusal in enumerate(page.profile.refusals):
         yield Paragraph(refusal.title, "strong")
-        yield Paragraph(refusal.reason)
+        yield Paragraph(page.pointing(refusal.reason))
         yield Paragraph(page.say("careful", caution=refusal.caution), "caution")
         yield from _ways(page, page.study.ways_for("refusal", index), refusal.ways_out)
 
@@ -30,7 +30,7 @@ def conflicts(page: Page) -> Iterator[Block]:
     yield Heading(page.say("conflicts"))
     for index, conflict in enumerate(page.profile.conflicts):
         yield Paragraph(conflict.title, "strong")
-        yield Bullets(conflict.reasons)
+        yield Bullets(tuple(map(page.pointing, conflict.reasons)))
         yield from _ways(page, page.study.ways_for("conflict", index), conflict.ways_out)
 
 

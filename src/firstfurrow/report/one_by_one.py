@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from firstfurrow.advice.outcome import Outcome
@@ -11,8 +10,6 @@ from firstfurrow.reasoning import Step, ancestors
 from firstfurrow.report.blocks import Block, Bullets, Heading, Paragraph, Working
 from firstfurrow.report.page import Page
 from firstfurrow.report.step_lines import short, step_line
-
-_STEP = re.compile(r"\bs[0-9]+\b")  # a step that a sentence names
 
 
 def outcomes(page: Page) -> Iterator[Block]:
@@ -35,11 +32,8 @@ def _outcome(page: Page, outcome: Outcome) -> Iterator[Block]:
         yield _working(page, page.profile.step(widest.top_step), widest)
     for remark in outcome.remarks:
         page.point(remark.step)
-    for note in widest.notes:
-        for step in _STEP.findall(note):
-            page.point(page.profile.step(step))
     said = tuple(page.say("with_step", text=r.text, step=r.step.id) for r in outcome.remarks)
-    notes = (*widest.notes, *said, *requirement.caveats)
+    notes = (*map(page.pointing, widest.notes), *said, *requirement.caveats)
     if notes:
         yield Bullets(notes)
     yield Paragraph(page.say("at_the_tractor", check=requirement.check))

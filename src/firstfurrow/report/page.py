@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -12,6 +13,9 @@ from firstfurrow.advice.strictest import Strictest
 from firstfurrow.advice.study import Study
 from firstfurrow.reasoning import Step, ancestors
 from firstfurrow.report.blocks import Block, Bullets, Heading
+
+_STEP = re.compile(r"\bs[0-9]+\b")  # a step that a sentence names
+_POINTER = re.compile(r" \(s[0-9]+\)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +67,14 @@ class Page:
     def point(self, step: Step) -> None:
         """A figure points at this step: it and what it rests on must stand somewhere on the page."""
         self.pointed |= {s.index for s in ancestors(step)}
+
+    def pointing(self, sentence: str) -> str:
+        """A sentence that may name steps: the full page shows them too, the short one does not name them."""
+        if not self.full:
+            return _POINTER.sub("", sentence)
+        for step in _STEP.findall(sentence):
+            self.point(self.profile.step(step))
+        return sentence
 
     def cite(self, step: Step) -> None:
         """The source of a printed step belongs into the list of sources."""

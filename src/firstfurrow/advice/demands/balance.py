@@ -38,7 +38,7 @@ def mass(rig: Rig) -> Demand | None:
             parts = {**parts, "class_below": typical(desk, below, "mass", "class_below")}
         most = desk.ledger.greatest(rig.title("balance_most"), parts) if len(parts) > 1 else parts["level"]
         top = desk.keep(key, most)
-    return Demand("mass_balance", rig.id, rig.name, top.value, top, () if desk.scratch else (_choices(rig, row),))
+    return Demand("mass_balance", rig.id, rig.name, top.value, top, more=lambda: (_choices(rig, row),))
 
 
 def _class_for(rig: Rig) -> tuple[Row, Row | None]:

@@ -23,6 +23,12 @@ class Demand:
     value: Any
     top: Step
     notes: tuple[str, ...] = ()
+    more: Callable[[], tuple[str, ...]] | None = None  # notes worked out only for the demand that governs
+
+    @property
+    def all_notes(self) -> tuple[str, ...]:
+        """The notes, those with lines of their own included."""
+        return self.notes if self.more is None else (*self.notes, *self.more())
 
 
 class Setting:

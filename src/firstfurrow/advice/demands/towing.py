@@ -80,9 +80,13 @@ def mass(desk: Desk, load: Load) -> Demand:
 
 
 def _braked(desk: Desk, load: Load) -> Step:
-    return desk.ledger.work(
-        mass_to_hold, desk.say("mass_to_lead", item=load.name), towed=load.mass, ratio=desk.choice("braked_ratio")
-    )
+    key = (load.hookup, "braked", load.mass.index)
+    return desk.kept(key) or desk.keep(
+        key,
+        desk.ledger.work(
+            mass_to_hold, desk.say("mass_to_lead", item=load.name), towed=load.mass, ratio=desk.choice("braked_ratio")
+        ),
+    )  # fmt: skip
 
 
 def _unbraked(desk: Desk, load: Load) -> Step:
@@ -161,15 +165,20 @@ def rear_only(desk: Desk, load: Load, setting: Setting) -> str:
     """The same stop with the rear wheels alone braked, as without front drive engaged."""
     if not _rear_can(desk, load, setting):
         return desk.say("rear_only_never", item=load.name, row=setting.name)
-    step = desk.ledger.work(
+    key = (load.hookup, "rear_only", load.mass.index, setting.row.id)
+    step = desk.kept(key) or desk.keep(key, _stopped_by_rear(desk, load, setting))
+    kept = show(step.value, "kg", desk.plan.units)
+    return desk.say("rear_only", item=load.name, mass=kept, step=step.id, row=setting.name)
+
+
+def _stopped_by_rear(desk: Desk, load: Load, setting: Setting) -> Step:
+    return desk.ledger.work(
         mass_to_stop_rear, desk.say("mass_to_stop_rear", item=load.name), towed=load.mass,
         grip=desk.pick_cell(desk.plan.surface, "surfaces", "grip"),
         rolling=desk.pick_cell(desk.plan.surface, "surfaces", "rolling"), angle=desk.angle(),
         deceleration=desk.choice("stop_field"), rear_share=setting.rear_share, wheelbase=setting.cell("wheelbase"),
         centre_height=setting.cell("centre_height"), hitch_height=setting.cell("hitch_height"),
     )  # fmt: skip
-    kept = show(step.value, "kg", desk.plan.units)
-    return desk.say("rear_only", item=load.name, mass=kept, step=step.id, row=setting.name)
 
 
 def _rear_can(desk: Desk, load: Load, setting: Setting) -> bool:

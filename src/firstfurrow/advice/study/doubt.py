@@ -70,7 +70,7 @@ def _ends(profile: Profile, scale: Scale, words: Words, candidate: Candidate) ->
         if made is None:
             continue
         runs += 1
-        apart = difference(scale, profile, advise_plan(*made))
+        apart = difference(scale, profile, advise_plan(*made, lean=True))
         if not apart.nothing:
             lead = words.say(f"doubt_{case.sort}", words=case.words)
             found.append(End(case.words, lead, apart))

@@ -74,7 +74,7 @@ class Trials:
             made: _Tried | None = None
             if plan is not None:
                 self.left -= 1
-                after = advise_plan(self.profile.book, plan)
+                after = advise_plan(self.profile.book, plan, lean=True)
                 made = _Tried(changes, after, difference(self.scale, self.profile, after))
             self._known[changes] = made
         return self._known[changes]
