@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from firstfurrow.advice.profile import Profile, advise
+from firstfurrow.advice.plan import make_plan
+from firstfurrow.advice.profile import Profile, advise_plan
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Units
 from firstfurrow.asking.resolve import CHOOSE, SIZE_DIMENSION
 from firstfurrow.asking.walk import Walk
@@ -100,7 +101,9 @@ class Maker:
         return whole
 
     def profile(
-        self, items: Sequence[Mapping[str, Any]] = (), *, units: Units = "metric", strict: bool = True, **said: Any
-    ) -> Profile:
-        """The profile of these answers."""
-        return advise(self.book, self.answers(items, units=units, strict=strict, **said))
+        self, items: Sequence[Mapping[str, Any]] = (), *, units: Units = "metric", strict: bool = True,
+        lean: bool = False, **said: Any,
+    ) -> Profile:  # fmt: skip
+        """The profile of these answers; `lean` where only what is stated is looked at."""
+        answers = self.answers(items, units=units, strict=strict, **said)
+        return advise_plan(self.book, make_plan(self.book, answers), answers.name, lean=lean)

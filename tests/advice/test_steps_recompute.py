@@ -15,7 +15,8 @@ from firstfurrow.advice.strictest import Strictest
 from firstfurrow.book.load import load
 from firstfurrow.book.model import GRADES, SOURCED, Book
 from firstfurrow.quantities import DIMENSIONS, parse
-from firstfurrow.reasoning import RECOMPUTED, Step, evaluate
+from firstfurrow.reasoning import RECOMPUTED, Memo, Step, ends, evaluate
+from firstfurrow.reasoning.ends import ends_by_trying
 from making import Maker
 
 BUILDS = [(kind.kind, variant.id) for kind in load().kinds.values() for variant in kind.variants]
@@ -268,3 +269,17 @@ def test_an_answer_is_one_leaf_however_many_demands_read_it(maker: Maker, units:
             seen[key] = step.id
     assert len(seen) > 10
     assert not twice
+
+
+@pytest.mark.parametrize(("units", "land"), CASES)
+def test_ends_by_way_of_the_inputs_are_those_found_by_trying(units: str, land: str) -> None:
+    """Ends are worked out step by step where no leaf moves a step both ways; trying every leaf gives the same."""
+    seen = 0
+    for name, profile in plans(units, land):
+        memo: Memo = {}
+        for step in profile.steps:
+            if step.moves and step.inputs is not None and step.type != "set":
+                tried, quick = ends_by_trying(step), ends(step, memo)
+                assert tried == quick, (name, step.id, step.title)
+                seen += 1
+    assert seen > 500

@@ -16,7 +16,7 @@ from firstfurrow.book.model import Book, Figure
 from firstfurrow.mechanics.draft import angle_of
 from firstfurrow.mechanics.driveline import after_drive
 from firstfurrow.quantities import DIMENSIONS, factor
-from firstfurrow.reasoning import Ends, Ledger, Step, ends
+from firstfurrow.reasoning import Ends, Ledger, Memo, Step, ends
 
 
 class Desk:
@@ -34,6 +34,7 @@ class Desk:
         self.lean = lean
         self._leaves: dict[Hashable, Step] = {}
         self._ends: dict[int, Ends] = {}
+        self._memo: Memo = {}
         self.rigs: dict[Hashable, Any] = {}  # kept by `rig.rig_for`
 
     def say(self, id_: str, **slots: Any) -> str:
@@ -176,7 +177,7 @@ class Desk:
         """Low, planning and high of a step, worked out once."""
         found = self._ends.get(step.index)
         if found is None:
-            found = self._ends[step.index] = ends(step)
+            found = self._ends[step.index] = ends(step, self._memo)
         return found
 
     @property

@@ -73,8 +73,8 @@ class Rig:
     # -- sizes and masses
 
     def title(self, id_: str, **slots: object) -> str:
-        """A step title that names the implement."""
-        return self.desk.say(id_, item=self.name, **slots)
+        """A step title or note that names the implement; nobody reads those of a lean run."""
+        return "" if self.desk.lean else self.desk.say(id_, item=self.name, **slots)
 
     @cached_property
     def width(self) -> Step | None:

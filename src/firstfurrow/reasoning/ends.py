@@ -31,16 +31,76 @@ def ancestors(top: Step) -> list[Step]:
     return [found[index] for index in sorted(found)]
 
 
-def ends(top: Step) -> Ends:
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """Low and high of a step below which no leaf both raises and lowers, and which way each ranged leaf moves it."""
+
+    low: float | None
+    high: float | None
+    ways: Mapping[int, int]
+
+
+Memo = dict[int, Reach | None]
+
+
+def ends(top: Step, memo: Memo | None = None) -> Ends:
     """Low, planning and high of a step: every leaf below it moved to the end that lowers or raises it.
 
     A leaf that does both (through different formulas) is tried at its ends and as planned; it keeps one value
-    throughout a case.
+    throughout a case. `memo` keeps what was found for the steps below, for the next call on the same ledger.
     """
-    if top.inputs is None:
-        return Ends(_low(top), top.value, _high(top))
     if not top.moves:
         return Ends(top.value, top.value, top.value)
+    found = _reach(top, {} if memo is None else memo)
+    return ends_by_trying(top) if found is None else Ends(found.low, top.value, found.high)
+
+
+def _reach(step: Step, memo: Memo) -> Reach | None:
+    """Ends worked out from the ends of the inputs; None where some leaf moves the step both ways."""
+    if step.index in memo:
+        return memo[step.index]
+    found: Reach | None
+    if step.inputs is None:
+        found = Reach(_low(step), _high(step), {step.index: RAISES})
+    else:
+        found = _reach_of_inputs(step, memo)
+    memo[step.index] = found
+    return found
+
+
+def _reach_of_inputs(step: Step, memo: Memo) -> Reach | None:
+    assert step.inputs is not None
+    assert step.directions is not None
+    ways: dict[int, int] = {}
+    lows: dict[str, float | None] = {}
+    highs: dict[str, float | None] = {}
+    for name, below in step.inputs.items():
+        if not below.moves:
+            lows[name] = highs[name] = below.value
+            continue
+        own, reach = step.directions[name], _reach(below, memo)
+        if reach is None or own == EITHER:
+            return None
+        for leaf, way in reach.ways.items():
+            through = way if own == RAISES else RAISES + LOWERS - way
+            if ways.setdefault(leaf, through) != through:
+                return None
+        lows[name], highs[name] = (reach.low, reach.high) if own == RAISES else (reach.high, reach.low)
+    return Reach(_worked(step, lows), _worked(step, highs), ways)
+
+
+def _worked(step: Step, values: Mapping[str, float | None]) -> float | None:
+    if None in values.values():
+        return None
+    assert step.run is not None
+    try:
+        return round(step.run(**values), step.digits)
+    except NoSolutionError:
+        return None
+
+
+def ends_by_trying(top: Step) -> Ends:
+    """The same by trying: for a step that some leaf moves both ways."""
     steps, ranged = _moving(top)
     raised, lowered, open_ = _sides(top, steps, ranged)
     highs = [value for value, _ in _tries(top, steps, raised, open_)]
