@@ -102,46 +102,54 @@ def test_heavier_loads_and_steeper_places_never_ask_for_less(maker: Maker) -> No
 # ---------------------------------------------------------------------------- balance
 
 
-def test_front_weights_leave_a_fifth_of_the_tractor_on_the_front_axle(maker: Maker) -> None:
+def test_weight_and_front_weights_together_leave_a_fifth_on_the_front_axle(maker: Maker) -> None:
+    """Both figures are met by the same tractor: neither counts on another one."""
     item = {"kind": "bale_spear", "variant": "spear", "load": "450 kg", "mass": "150 kg", "when": "owned"}
     profile = maker.profile([item])
-    row = profile.stand_in
-    centre = maker.kind("bale_spear").centre_behind_pins or profile.hookups[0].sized.size.centre_behind_pins
+    spear = maker.kind("bale_spear")
+    centre = profile.hookups[0].sized.size.centre_behind_pins or spear.variants[0].centre_behind_pins
+    centre = centre or spear.centre_behind_pins
     assert centre is not None
-    share = front_axle_load(
-        front=planning(profile, "front_ballast"), ahead=row["front_weights_ahead"].planning,
-        wheelbase=row["wheelbase"].planning, front_axle=row["mass"].planning * row["front_share"].planning / 100,
-        rear=600, overhang=row["hitch_overhang"].planning, reach=centre.planning,
-    ) / row["mass"].planning  # fmt: skip
-    assert share >= 0.2 - 0.001
-    assert share == pytest.approx(0.2, abs=0.001) or planning(profile, "front_ballast") == 0
+    asked, weights = profile.outcomes["mass_balance"].widest, profile.outcomes["front_ballast"].widest
+    assert asked is not None
+    rows = [r for r in maker.book.tables["size_classes"].rows.values() if r["mass"].planning >= asked.stated - 50]
+    row, mass = rows[0], asked.stated
+    front = front_axle_load(
+        front=0 if weights is None else weights.stated, ahead=row["front_weights_ahead"].planning,
+        wheelbase=row["wheelbase"].planning, front_axle=mass * row["front_share"].planning / 100, rear=600,
+        overhang=row["hitch_overhang"].planning, reach=centre.high,
+    )  # fmt: skip
+    assert front / mass >= 0.2 - 0.005
 
 
-def test_the_counterweight_leaves_a_fifth_of_all_on_the_rear_axle(maker: Maker) -> None:
-    """EN 12525 as quoted in loader manuals, put back into the moments about the front axle."""
+def test_the_counterweight_leaves_a_quarter_of_all_on_the_rear_axle(maker: Maker) -> None:
+    """ASAE EP562 as quoted (a quarter; a European standard asks a fifth), put back into the moments."""
     profile = maker.profile([{"kind": "loader_bucket", "size": "1.5 m"}], front_load="400 kg")
     row, needed = profile.stand_in, planning(profile, "rear_ballast")
     mass, base = row["mass"].planning, row["wheelbase"].planning
     total = mass + row["loader_mass"].planning + 400 + needed
+    beyond = maker.kind("loader_bucket").load_centre_ahead
+    assert beyond is not None
+    ahead = row["pins_ahead"].planning + beyond.planning
     rear = (
         mass * (1 - row["front_share"].planning / 100) * base
-        - row["loader_mass"].planning * row["loader_ahead"].planning - 400 * row["load_ahead"].planning
+        - row["loader_mass"].planning * row["loader_ahead"].planning - 400 * ahead
         + needed * (base + row["hitch_overhang"].planning)
     ) / base  # fmt: skip
-    assert rear / total >= 0.2 - 0.001
+    assert rear / total >= 0.25 - 0.001
     if needed > 0:
-        assert rear / total == pytest.approx(0.2, abs=0.002)
+        assert rear / total == pytest.approx(0.25, abs=0.002)
     front = planning(profile, "front_axle_load")
     assert front + rear == pytest.approx(total, abs=3)
 
 
-def test_facing_downhill_a_full_loader_asks_for_more_behind(maker: Maker) -> None:
+def test_facing_downhill_a_full_loader_never_asks_for_less_behind(maker: Maker) -> None:
     def behind(slope: str) -> float:
         one = maker.profile([{"kind": "loader_bucket", "size": "1.5 m"}], front_load="400 kg", **HILL, slope_up=slope)
         found = one.outcomes["rear_ballast"].widest
         return 0 if found is None else found.planning
 
-    assert behind("30 %") > behind("2 %")
+    assert behind("30 %") >= behind("2 %") > 0
 
 
 def test_a_quick_coupler_costs_lift_and_balance(maker: Maker) -> None:

@@ -168,7 +168,7 @@ def bases(question: Question) -> Iterator[Plan]:
         for mass, slope in (("900 kg", "5 %"), ("2500 kg", "6 %"), ("2500 kg", "3 %"), ("6000 kg", "9 %")):
             yield [], {"land_shape": ("slopes",), "slope_up": slope, "tow_other": "often", "tow_mass": mass}
         return
-    for kind, build in BUILDS if job is not None or question.id == "front_load" else SORTS:
+    for kind, build in BUILDS if job is not None or question.id in ("front_load", "heat") else SORTS:
         if job is not None and kind.area_job != job:
             continue
         if question.id == "front_load" and build.way != "loader":
@@ -202,6 +202,9 @@ def tries(question: Question) -> Iterator[tuple[Plan, Plan]]:
         lands = [land_of(kind)]
         if question.id == "kind" and kind.rolls:
             lands.append({**land_of(kind), "surface": "wet_grass", "slope_up": "14 %"})
+        if question.id == "kind" and build.way == "loader":  # a braked load that settles the class, loader or not
+            heavy = {"tow_other": "often", "tow_mass": "12000 kg", "tow_brakes": "has_brakes"}
+            lands.append({**land_of(kind), **heavy})
         for answer in answers[1:]:
             for said in lands:
                 yield ([{**item, question.id: answers[0]}], said), ([{**item, question.id: answer}], said)

@@ -22,7 +22,7 @@ from making import Maker, carried
 quick = settings(max_examples=40, derandomize=True, deadline=None, report_multiple_bugs=False)
 MAKER = Maker(load())
 JOBS = ("rough_mowing", "lawn_mowing", "hay", "soil_work", "garden_beds", "seeding", "spreading")
-EASES = ("front_ballast", "rear_ballast")  # weights for the class that stands in: a heavier class needs fewer
+EASES = ("front_ballast", "rear_ballast")  # a heavier class, which more work brings with it, needs fewer weights
 Item = dict[str, Any]
 Said = dict[str, Any]
 
@@ -87,7 +87,8 @@ def floors(profile: Profile, sure: bool = False) -> dict[str, float]:
         found["mass"] = math.inf
     if refused & {"climb", "stop", "unbraked"}:
         # What nothing holds back is refused, and the rest planned as if it had brakes: perhaps with a lighter class.
-        found["mass_towing"] = found["pto_power"] = math.inf
+        for_class = [r.id for r in profile.book.requirements.values() if r.stand_in and r.sense == "at_least"]
+        found |= dict.fromkeys(("mass_towing", "pto_power", *(id_ for id_ in for_class if id_ in found)), math.inf)
     return found
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from firstfurrow.advice.demands.train import trains
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Assumption
 from firstfurrow.advice.rig import Rig
@@ -52,6 +53,12 @@ def _own(desk: Desk, rigs: Sequence[Rig], row: Row) -> tuple[Assumption, ...]:
             found.append(Assumption("variant", sized.item.id, text, None, (), None))
     if any(rig.kind.pull is not None or rig.trailed for rig in rigs) or desk.plan.tow is not None:
         found.append(Assumption("four_wheel_drive", None, desk.say("assume_four_wheel_drive"), None, ("mass",), None))
+    found += [
+        Assumption(
+            "train", one.last.id, desk.say("assume_train", item=one.first.name, behind=one.last.name), None, (), None
+        )
+        for one in trains(rigs)
+    ]
     if any(rig.kind.load is not None or rig.sized.size.load is not None for rig in rigs):
         found.append(Assumption("loads_full", None, desk.say("assume_loads_full"), None, (), None))
     if rigs and desk.steep:

@@ -9,13 +9,13 @@ from functools import partial
 from firstfurrow.advice import deciding as ranking
 from firstfurrow.advice.assumed import assumed
 from firstfurrow.advice.conflicts import Conflict, conflicts_of
-from firstfurrow.advice.demands import Demand, ceilings, demands_of, other_load, person, slope, towing, weight
+from firstfurrow.advice.demands import Demand, ceilings, demands_of, other_load, person, slope, towing, train, weight
 from firstfurrow.advice.demands.demand import Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Assumption, LeftOut
 from firstfurrow.advice.outcome import Outcome, Status
 from firstfurrow.advice.plan import Plan, PlannedItem, Tow, make_plan
-from firstfurrow.advice.refusals import Refusal, refusals_of
+from firstfurrow.advice.refusals import Refusal, Spared, hire, refusals_of, seldom
 from firstfurrow.advice.remarks import remarks
 from firstfurrow.advice.rig import Rig, Sized, rig_for
 from firstfurrow.advice.sizing import Settled, hours_of, job_of, loads_of, setting_for, settle, size_items
@@ -81,10 +81,13 @@ def advise(book: Book, answers: Answers) -> Profile:
     return advise_plan(book, make_plan(book, answers), answers.name)
 
 
-def advise_plan(book: Book, plan: Plan, scenario: str | None = None, *, lean: bool = False) -> Profile:
+def advise_plan(
+    book: Book, plan: Plan, scenario: str | None = None, *, lean: bool = False, hiring: bool = True
+) -> Profile:
     """The profile of a plan: the whole road once. What-if, doubt and ways out are this again with a changed plan.
 
-    `lean` leaves out low and high where planning decides: enough to compare what is stated, and quicker.
+    `lean` leaves out low and high where planning decides: enough to compare what is stated, and quicker. `hiring`
+    runs it once more without each thing that is used once or twice a year, to see whether that alone asks for more.
     """
     desk = Desk(book, plan, lean=lean)
     sure_items = [item for item in plan.items if item.when != "later"]
@@ -96,7 +99,9 @@ def advise_plan(book: Book, plan: Plan, scenario: str | None = None, *, lean: bo
         later = _run(desk, plan, plan.items, known, settle(scratch, plan.items, sure.settled.size_class))
     outcomes = _outcomes(desk, plan, sure, later)
     conflicts = conflicts_of(desk, later.rigs, later.demands, outcomes, later.settled)
-    refusals = refusals_of(desk, later.rigs, later.no_grip, later.no_hold, conflicts, later.settled)
+    refusals = refusals_of(desk, later.rigs, later.no_grip, later.no_hold)
+    if hiring:
+        refusals += _hired(desk, later.rigs, outcomes, conflicts)
     crossed = {c.requirement for c in conflicts}
     outcomes = {
         id_: replace(outcome, conflict=True) if id_ in crossed else outcome for id_, outcome in outcomes.items()
@@ -111,6 +116,26 @@ def advise_plan(book: Book, plan: Plan, scenario: str | None = None, *, lean: bo
         refusals=refusals, stand_in=later.settled.size_class, stand_in_sure=sure.settled.size_class,
         points_to=ranking.smallest_class(book, outcomes), ruled_out=ruled_out, scenario=scenario,
     )  # fmt: skip
+
+
+def _hired(
+    desk: Desk, rigs: Sequence[Rig], outcomes: Mapping[str, Outcome], conflicts: Sequence[Conflict]
+) -> tuple[Refusal, ...]:
+    rows = list(desk.book.tables["size_classes"].rows.values())
+    larger = ranking.smallest_class(desk.book, outcomes, floors_only=True)
+    found: list[Refusal] = []
+    for rig in filter(seldom, rigs):
+        fewer = replace(desk.plan, items=tuple(item for item in desk.plan.items if item.id != rig.id))
+        without = advise_plan(desk.book, fewer, lean=True, hiring=False)
+        smaller = ranking.smallest_class(desk.book, without.outcomes, floors_only=True)
+        if smaller is not None and larger is not None and rows.index(smaller) >= rows.index(larger):
+            smaller = None
+        left = {c.kind for c in without.conflicts}
+        gone = tuple(c.title for c in conflicts if c.kind not in left)
+        refusal = hire(desk, rig, larger, Spared(smaller, gone))
+        if refusal is not None:
+            found.append(refusal)
+    return tuple(found)
 
 
 # --------------------------------------------------------------------------- runs
@@ -138,6 +163,14 @@ def _run(
             no_grip.append(reason)
     if plan.tow is not None:
         demands += _towed(desk, plan.tow, setting, known, no_grip)
+    demands += train.demands(desk, rigs, setting)
+    for one_train in train.trains(rigs):
+        try:
+            pulled = train.mass(one_train)
+        except weight.NoGripError as reason:
+            no_grip.append(reason)
+        else:
+            demands += () if pulled is None else (pulled,)
     held, no_hold = _held(desk, rigs, setting)
     demands += held
     demands += slope.track(desk, rigs, setting)

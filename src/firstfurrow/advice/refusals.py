@@ -7,14 +7,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from firstfurrow.advice.changes import Change
-from firstfurrow.advice.conflicts import Conflict, of_item
+from firstfurrow.advice.conflicts import of_item
 from firstfurrow.advice.demands.towing import NoHoldError
 from firstfurrow.advice.demands.weight import NoGripError
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.plan import Plan
 from firstfurrow.advice.rig import Rig
-from firstfurrow.advice.sizing import Settled, settle
-from firstfurrow.book.model import Book
+from firstfurrow.book.model import Book, Row
 from firstfurrow.quantities import show
 
 
@@ -36,15 +35,12 @@ def refusals_of(
     rigs: Sequence[Rig],
     no_grip: Sequence[NoGripError],
     no_hold: Sequence[NoHoldError],
-    conflicts: Sequence[Conflict],
-    settled: Settled,
 ) -> tuple[Refusal, ...]:
-    """All refusals: first whether a tractor is the answer at all, then what kills, then what to hire."""
+    """First whether a tractor is the answer at all, then what kills; what to hire takes another run, see `hire`."""
     return (
         *_no_tractor(desk, rigs),
         *_side_slope(desk, rigs),
         *(tuple(_climb(desk, rigs, no_grip)) or tuple(_stop(desk, rigs)) or _unbraked(desk, rigs, no_hold)),
-        *_hire(desk, rigs, conflicts, settled),
     )
 
 
@@ -54,13 +50,14 @@ def refusals_of(
 def _no_tractor(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
     """Everything on the list is done as well by something smaller than a tractor."""
     plan, book = desk.plan, desk.book
-    instead = [_instead(plan, rig) for rig in rigs]
+    firm = [rig for rig in rigs if not _wish(rig)]  # what is perhaps nice, later and seldom used makes nobody need one
+    instead = [_instead(plan, rig) for rig in firm]
     if any(what is None for what in instead) or not _gentle(book, plan):
         return
     light = book.choice("no_tractor_load").planning
     if plan.tow is not None and plan.tow.mass.value > light:
         return
-    if not rigs and plan.tow is None and not _lawn_only(book, plan):
+    if not firm and plan.tow is None and not _lawn_only(book, plan):
         return
     whats = dict.fromkeys(what for what in instead if what is not None)
     if not whats:
@@ -76,6 +73,10 @@ def _no_tractor(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
         ),
         (desk.say("refusal_no_tractor_way"),), desk.say("refusal_no_tractor_caution"),
     )  # fmt: skip
+
+
+def _wish(rig: Rig) -> bool:
+    return rig.item.when == "later" and (rig.item.rank == "nice" or rig.item.often == "rarely")
 
 
 def _gentle(book: Book, plan: Plan) -> bool:
@@ -172,7 +173,7 @@ def _stop(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
     )
     yield Refusal(
         "stop", desk.say("refusal_stop_title"), said, (desk.say("refusal_stop_way"),),
-        desk.say("refusal_grip_caution"), _easier(desk),
+        desk.say("refusal_stop_caution"), _easier(desk),
     )  # fmt: skip
 
 
@@ -211,23 +212,29 @@ def _unbraked(desk: Desk, rigs: Sequence[Rig], no_hold: Sequence[NoHoldError]) -
 # ---------------------------------------------------------------------------------- hire
 
 
-def _hire(desk: Desk, rigs: Sequence[Rig], conflicts: Sequence[Conflict], settled: Settled) -> Iterator[Refusal]:
+@dataclass(frozen=True, slots=True)
+class Spared:
+    """What leaving one item out spares: the class that then does, and the titles of the conflicts that go."""
+
+    smaller: Row | None
+    gone: tuple[str, ...]
+
+
+def hire(desk: Desk, rig: Rig, larger: Row | None, spared: Spared) -> Refusal | None:
     """An implement used once or twice a year that alone asks for a larger tractor, or crosses a limit."""
-    crossed = {id_ for conflict in conflicts for id_ in conflict.about}
-    rows = list(desk.book.tables["size_classes"].rows)
-    items = [rig.item for rig in rigs]
-    for rig in rigs:
-        if rig.item.often != "rarely" or rig.item.when == "owned":
-            continue
-        rest = [item for item in items if item is not rig.item]
-        scratch = Desk(desk.book, desk.plan, scratch=True)
-        smaller = settle(scratch, rest)
-        drops = rows.index(smaller.size_class.id) < rows.index(settled.size_class.id)
-        if not drops and rig.id not in crossed:
-            continue
-        id_ = "refusal_hire_class" if drops else "refusal_hire_conflict"
-        said = desk.say(id_, item=rig.name, row=settled.size_class.name, smaller=smaller.size_class.name)
-        yield Refusal(
-            "hire", desk.say("refusal_hire_title", item=rig.name), said, (desk.say("refusal_hire_way"),),
-            desk.say("refusal_hire_caution"), (Change("without_item", rig.id),), (rig.id,),
-        )  # fmt: skip
+    facts = {"item": rig.name, "row": "" if larger is None else larger.name}
+    if spared.gone:
+        said = desk.say("refusal_hire_conflict", **facts, gone=desk.say("and").join(f'"{t}"' for t in spared.gone))
+    elif spared.smaller is not None:
+        said = desk.say("refusal_hire_class", **facts, smaller=spared.smaller.name)
+    else:
+        return None
+    return Refusal(
+        "hire", desk.say("refusal_hire_title", item=rig.name), said, (desk.say("refusal_hire_way"),),
+        desk.say("refusal_hire_caution"), (Change("without_item", rig.id),), (rig.id,),
+    )  # fmt: skip
+
+
+def seldom(rig: Rig) -> bool:
+    """True for what is not owned and used once or twice a year."""
+    return rig.item.often == "rarely" and rig.item.when != "owned"

@@ -17,10 +17,9 @@ def remarks(desk: Desk, requirement: str, outcome: Strictest | None) -> tuple[Re
         engine_power_usual, desk.say("engine_power"), power=outcome.stated_step,
         share=desk.choice("pto_of_engine_gears"),
     )  # fmt: skip
-    reach = desk.ends(engine)
-    assert reach.low is not None
-    assert reach.high is not None
-    usual = desk.say("engine_usual", low=_power(desk, reach.low), high=_power(desk, reach.high))
+    share = desk.book.choice("pto_of_engine_gears")  # only the share is open here: the stated power is what it is
+    low, high = (100 * outcome.stated / part if part > 1 else outcome.stated / part for part in (share.high, share.low))
+    usual = desk.say("engine_usual", low=_power(desk, low), high=_power(desk, high))
     found = [Remark(usual, engine)]
     ceiling = desk.book.tables["shaft_types"].rows["1"]["ceiling"]
     if outcome.stated > ceiling.planning:

@@ -70,6 +70,11 @@ class Rig:
         """Towed on wheels whose rolling is not in a draft figure."""
         return self.trailed and (self.kind.rolls or self.kind.pull is None)
 
+    @property
+    def on_road(self) -> bool:
+        """Whether it is pulled along public roads: what rolls goes wherever the tractor goes."""
+        return self.rolls and self.desk.plan.road.value == "along"
+
     # -- sizes and masses
 
     def title(self, id_: str, **slots: object) -> str:

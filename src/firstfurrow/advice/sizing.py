@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from firstfurrow.advice.demands import balance, other_load, shaft, towing, weight
+from firstfurrow.advice.demands import balance, other_load, shaft, towing, train, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import Fact
@@ -65,6 +65,7 @@ def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
 def loads_of(desk: Desk, rigs: Sequence[Rig]) -> tuple[towing.Load, ...]:
     """Everything that rolls behind the tractor, one at a time."""
     found = [load for rig in rigs if (load := towing.load_of(rig)) is not None]
+    found += [load for one in train.trains(rigs) if (load := train.load_of(one)) is not None]
     return (*found, towing.other_load(desk, desk.plan.tow)) if desk.plan.tow is not None else tuple(found)
 
 
@@ -88,6 +89,8 @@ def _covers(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> bool:
         asked += (
             partial(shaft.power, rig, setting), partial(weight.mass, rig), partial(balance.mass, rig)
         )  # fmt: skip
+    for one in train.trains(rigs):
+        asked += (partial(train.shaft, one, setting), partial(train.mass, one))
     if tow is not None:
         asked += (partial(other_load.power, desk, tow, setting), partial(other_load.mass, desk, tow))
     for ask in asked:

@@ -36,17 +36,24 @@ def names_of(choice: Choice) -> tuple[str, ...]:
 
 
 def candidates(choices: Sequence[Choice], text: str) -> tuple[Choice, ...]:
-    """The choices that the words may mean: a full name wins over the start of words."""
+    """The choices that the words may mean: a full name wins over the start of a name, and that over the start of words.
+
+    An id is on no screen, so that its start wins over nothing: "dry" is no more dry_grass than it is "firm, dry soil".
+    """
     wanted = plain(text)
     if not wanted:
         return ()
     full = tuple(c for c in choices if wanted in names_of(c))
     if full:
         return full
-    starts = tuple(c for c in choices if any(name.startswith(wanted) for name in names_of(c)))
+    starts = tuple(c for c in choices if any(name.startswith(wanted) for name in _shown(c)))
     if starts:
         return starts
     return tuple(c for c in choices if _words_start(wanted.split(), c))
+
+
+def _shown(choice: Choice) -> tuple[str, ...]:
+    return tuple(name for name in names_of(choice) if name != plain(choice.id)) or names_of(choice)
 
 
 def _words_start(wanted: Sequence[str], choice: Choice) -> bool:
@@ -108,7 +115,7 @@ def _part(choices: Sequence[Choice], part: str, messages: Mapping[str, str]) -> 
     if _NUMBERS.fullmatch(part):
         return _numbers(choices, part, messages)
     words = part.split()
-    if len(words) > 1 and not candidates(choices, part):
+    if len(words) > 1 and not candidates(choices, part) and any(candidates(choices, word) for word in words):
         return [choose_one(choices, word, messages) for word in words]
     return [choose_one(choices, part, messages)]
 

@@ -7,6 +7,9 @@ from collections.abc import Iterable, Sequence
 from firstfurrow.asking.choosing import plain
 from firstfurrow.book.model import Book, Kind
 
+# Words that are in the names of some implements ("carry-all", "no-till drill") and by themselves name none.
+NAMES_NOTHING = frozenset({"a", "all", "an", "and", "any", "for", "in", "it", "no", "of", "on", "or", "the", "to", "with"})
+
 
 def fitting(book: Book, jobs: Iterable[str]) -> tuple[Kind, ...]:
     """The kinds that the book suggests for these jobs, in book order."""
@@ -23,7 +26,7 @@ def named(book: Book, text: str) -> tuple[Kind, ...]:
 def search(book: Book, text: str) -> tuple[Kind, ...]:
     """The kinds that the words may mean: those whose names hold every word first, else by the plain description."""
     words = plain(text).split()
-    if not words:
+    if NAMES_NOTHING.issuperset(words):
         return ()
     by_name = [k for k in book.kinds.values() if _holds(words, _names(k))]
     by_name.sort(key=lambda k: not _holds(words, (k.name,)))  # its own name before what else people call it

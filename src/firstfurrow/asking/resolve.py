@@ -13,6 +13,9 @@ from firstfurrow.quantities import DIMENSIONS, convert, format_number, reader_un
 SIZE_DIMENSION = {"width": "length", "load": "mass", "volume": "volume", "diameter": "bore"}
 SIZE_UNIT = {"width": "m", "load": "kg", "volume": "L", "diameter": "mm"}
 NONE = "none_of_these"  # the choice that excludes all others
+LINKS = frozenset({"hydraulic_top_link", "hydraulic_side_link"})  # they tilt what hangs on the three arms
+# A size in feet and the metric size beside it in the list are one and the same (ours): 6 ft is sold as 1.8 m.
+SAME_SIZE = 0.025
 NEAR = 0.02  # a rough number that is off by no more than this is as good with one figure
 CHOOSE = "choose"  # a size left to the program
 FILLED = ("kind", "variant", "size")  # these types never carry choices of their own
@@ -66,17 +69,40 @@ def wished_functions(kind: Kind, variant: str | None) -> tuple[OilFunction, ...]
 def size_label(kind: Kind, size: Size, units: Units) -> str:
     """A sold size in the units of the reader."""
     if kind.size_is == "tools" and size.tools and size.width:
-        each = show(100 * size.width / size.tools, "cm", units, dimension="depth")
-        return f"{size.tools} x {each}"
+        each = _both(100 * size.width / size.tools, "cm", "depth", units)
+        alike = [s for s in kind.sizes if (s.tools, s.width) == (size.tools, size.width)]
+        return f"{size.tools} x {each}" if len(alike) == 1 else f"{size.id}, {each}"
     dimension = SIZE_DIMENSION.get(kind.size_is)
     if dimension is None or size.value is None:
         return size.id
     if kind.size_is == "width":
         return width_label(size.value, units)
     if kind.us_size_unit is not None and units == "us":
-        there = convert(size.value, SIZE_UNIT[kind.size_is], kind.us_size_unit)
-        return f"{round(there):d} {kind.us_size_unit} ({size.id})"
-    return show(size.value, SIZE_UNIT[kind.size_is], units, dimension=dimension)
+        return f"{as_said(convert(size.value, SIZE_UNIT[kind.size_is], kind.us_size_unit))} {kind.us_size_unit} ({size.id})"
+    return _both(size.value, SIZE_UNIT[kind.size_is], dimension, units)
+
+
+def _both(value: float, working: str, dimension: str, units: Units) -> str:
+    """A sold size, which is round in metric units, with the number beside it that a US reader would say."""
+    unit = reader_unit(dimension, units)
+    metric = show(value, working, "metric", dimension=dimension)
+    return metric if unit == working else f"{as_said(convert(value, working, unit))} {unit} ({metric})"
+
+
+def as_said(number: float) -> str:
+    """A number as people say it: the roundest one that is still the same size.
+
+    To type what stands there gives the sold size and not one beside it. The size itself keeps its exact value.
+
+    >>> as_said(992.08), as_said(1543.24), as_said(3306.9), as_said(11.81), as_said(28.4), as_said(772)
+    ('1000', '1550', '3300', '12', '28', '775')
+    """
+    tens = math.floor(math.log10(abs(number)))
+    for step in (10.0**tens, 10.0 ** (tens - 1), 5 * 10.0 ** (tens - 2)):
+        near = round(number / step) * step
+        if abs(near - number) <= abs(number) * SAME_SIZE:
+            return format_number(near, max(2 - tens, 0))
+    return format_number(number, max(2 - tens, 0))
 
 
 def width_label(width: float, units: Units) -> str:
@@ -122,9 +148,13 @@ def build(kind: Kind | None, given: Given) -> str | None:
 
 
 def pointless(question: Question, kind: Kind | None, variant: str | None) -> bool:
-    """True when the choices of the implement leave nothing to ask: this build has no function to wish for."""
-    wishes = question.type == "several" and not question.choices
-    return wishes and kind is not None and not wished_functions(kind, variant)
+    """True when this build leaves nothing to ask: it has no function to wish for, or no arms that could tilt it."""
+    if kind is None or question.type != "several":
+        return False
+    if not question.choices:
+        return not wished_functions(kind, variant)
+    tilting = any(choice.id in LINKS for choice in question.choices)
+    return tilting and any(build.id == variant and build.way != "three_point" for build in kind.variants)
 
 
 def roughly(value: float, dimension: str | None, units: Units) -> str:

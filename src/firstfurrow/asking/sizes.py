@@ -7,14 +7,15 @@ from collections.abc import Mapping
 
 from firstfurrow.asking.answers import Given, Units
 from firstfurrow.asking.choosing import ChoosingError, choose_one, plain
-from firstfurrow.asking.resolve import CHOOSE, SIZE_DIMENSION
+from firstfurrow.asking.resolve import CHOOSE, SAME_SIZE, SIZE_DIMENSION
+from firstfurrow.asking.tons import as_tonnes
 from firstfurrow.asking.wording import wording
 from firstfurrow.book.model import Kind, Question
 from firstfurrow.quantities import format_number, parse, reader_unit
 
-# A size in feet and the metric size beside it in the list are one and the same (ours): 6 ft is sold as 1.8 m.
-SAME_SIZE = 0.025
-_CHOOSE = frozenset({"choose", "auto", "automatic", "you choose", "smallest", "any", "work it out"})
+_CHOOSE = frozenset(
+    {"choose", "auto", "automatic", "you choose", "you decide", "smallest", "the smallest", "any", "work it out"}
+)
 _TOOLS = re.compile(r"(\d{1,2})\s*x\b")
 
 
@@ -37,6 +38,8 @@ def size_from(question: Question, line: str, units: Units, kind: Kind, messages:
     if len(exact) == 1:
         return Given(exact[0].id, exact[0].id)
     dimension = SIZE_DIMENSION.get(kind.size_is)
+    if dimension is not None and not any(c.isnumeric() for c in line):
+        raise ChoosingError(wording(messages, "size_unknown", text=line[:40], most=len(question.choices)))
     if dimension is not None:
         return _typed(line, dimension, units, kind, [c.id for c in sold], messages)
     tools = _TOOLS.match(line.casefold())
@@ -49,6 +52,7 @@ def _typed(
     line: str, dimension: str, units: Units, kind: Kind, sold: list[str], messages: Mapping[str, str]
 ) -> Given:
     unit = reader_unit(dimension, units)
+    line = as_tonnes(line, dimension, units)
     parsed = parse(line, dimension, unit)
     value = parsed.working
     if value <= 0:

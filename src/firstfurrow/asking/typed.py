@@ -7,18 +7,21 @@ from dataclasses import dataclass
 from math import isclose
 
 from firstfurrow.asking.answers import Given, Units
-from firstfurrow.asking.choosing import ChoosingError, candidates, choose_one, choose_several
+from firstfurrow.asking.choosing import ChoosingError, candidates, choose_one, choose_several, names_of, plain
 from firstfurrow.asking.kinds import by_name, named, search
 from firstfurrow.asking.resolve import roughly
 from firstfurrow.asking.sizes import size_from
 from firstfurrow.asking.slopes import mixed_up
+from firstfurrow.asking.tons import as_tonnes
 from firstfurrow.asking.usual import MASS, outside, plausible
-from firstfurrow.asking.wording import wording
+from firstfurrow.asking.wording import listed, wording
 from firstfurrow.asking.words import in_words
 from firstfurrow.book.model import Book, Choice, Kind, Question
 from firstfurrow.quantities import QuantityError, format_number, parse, reader_unit
 
 LONGEST = 200  # characters of a typed line that anybody needs
+LEAST_NAME = 3  # characters; fewer begin the names of half of all implements
+MOST_NAMED = 4  # what a line may mean, in one sentence
 _ABOUT = re.compile(
     r"\s*(?:about|around|roughly|approximately|approx\.?|ca\.?|some|maybe|~)\s+(?=[\d.])", re.IGNORECASE
 )
@@ -58,10 +61,14 @@ class Doubt:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Why the line is no answer, in one sentence; `kinds` are the implements that it may mean."""
+    """Why the line is no answer, in one sentence; `kinds` are the implements that it may mean.
+
+    `unclear` when it is an answer or an implement, and only the reader can say which.
+    """
 
     sentence: str
     kinds: tuple[str, ...] = ()
+    unclear: bool = False
 
 
 Reading = Understood | Doubt | Problem
@@ -95,6 +102,10 @@ def _read(question: Question, line: str, units: Units, kind: Kind | None, book: 
         return _size(question, line, units, kind, book)
     if question.type == "text":
         return Understood(Given(line, line))
+    if any(section.group is not None and section.group.closes.id == question.id for section in book.sections):
+        unclear = _answer_or_implement(question, line, book)
+        if unclear is not None:
+            return unclear
     choice = choose_one(question.choices, line, book.messages)
     return Understood(Given(choice.id, choice.id), _taken(line, choice.label, book))
 
@@ -119,12 +130,13 @@ def _quantity(question: Question, line: str, units: Units, kind: Kind | None, bo
         value = parse(band, dimension).working
         note = _taken_as(roughly(value, dimension, units), book)
         return _ranged(question, Given(value, band), units, kind, book, note)
-    line = _ABOUT.sub("", line)
+    as_typed = _ABOUT.sub("", line)
+    line = as_tonnes(as_typed, dimension, units)
     unit = bare_unit(question, units)
     parsed = parse(line, dimension, unit)
     bare = bool(unit) and not _SIGNED.search(line)
     given = Given(parsed.working, f"{format_number(parsed.number, 6)} {unit}" if bare else line)
-    note = _taken_as(given.text, book) if bare else ""
+    note = _taken_as(given.text, book) if bare or line != as_typed else ""
     if dimension == "slope":
         mixed = mixed_up(question, parsed, given, bare, units, book)
         if mixed is not None:
@@ -188,6 +200,19 @@ def _kind(question: Question, line: str, book: Book) -> Reading:
     if found:
         return Problem(wording(book.messages, "kind_found", text=line), tuple(k.kind for k in found))
     return Problem(wording(book.messages, "kind_unknown", text=line[:40]))
+
+
+def _answer_or_implement(question: Question, line: str, book: Book) -> Problem | None:
+    """A line that begins an answer ("finish", finished) and the name of an implement (finish mower) is neither yet."""
+    answers = candidates(question.choices, line)
+    if len(line) < LEAST_NAME or not answers or any(plain(line) in names_of(choice) for choice in answers):
+        return None
+    tools = [kind.name for kind in named(book, line) or search(book, line) if by_name(kind, line)]
+    if not tools:
+        return None
+    labels = [*(choice.label for choice in answers), *tools][:MOST_NAMED]
+    which = listed((f'"{label}"' for label in labels), "or")
+    return Problem(wording(book.messages, "answer_or_implement", text=line, which=which), unclear=True)
 
 
 def _found_kind(kind: str, book: Book) -> Understood:

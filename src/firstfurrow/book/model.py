@@ -320,8 +320,10 @@ class Kind:
     asks_load: bool = False
     asks_depth: bool = False
     never_tilted: bool = False  # hangs on the arms, and nobody tips it from the seat
+    meets_stones: bool = False  # its blades, tines or knives can hit what lies in or on the ground
     draft_control: bool = False
     folds: bool = False  # narrower on the way than at work
+    leads: tuple[str, ...] = ()  # kinds that usually run behind this one, in one train
     no_quick_coupler: bool = False  # a quick coupler on the arms does not take it
     guard: bool = False  # woodland work, where things fall on the driver
     tread: Literal["turf", "lug"] | None = None  # where the work settles the tread of the tyres

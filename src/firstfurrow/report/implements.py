@@ -49,7 +49,7 @@ def _hookup(page: Page, note: HookupNote) -> Iterator[Block]:
         needs = (*kind.needs, page.say("draft_control")) if kind.draft_control else kind.needs
         if needs:
             lines.append(page.say("needs", needs="; ".join(needs)))
-        if page.profile.plan.stones.value == "many" and (kind.pull is not None or kind.shaft is not None):
+        if page.profile.plan.stones.value == "many" and kind.meets_stones:
             lines.append(page.say("stones"))
         lines += [page.say("often_wrong", mistake=mistake) for mistake in kind.mistakes]
     # What can hurt stands on the short page too: many a reader never opens the long one.

@@ -10,7 +10,7 @@ from firstfurrow.asking.answers_file import write
 from firstfurrow.asking.contradictions import Contradiction, contradictions
 from firstfurrow.asking.interview import ANOTHER, THAT_IS_ALL, Interview, NotAllowedError
 from firstfurrow.asking.kinds import named, search
-from firstfurrow.asking.refs import Ref
+from firstfurrow.asking.refs import Ref, item_number
 from firstfurrow.asking.resolve import fits
 from firstfurrow.asking.typed import Doubt, Problem, Understood, understand
 from firstfurrow.book.model import Book, Question
@@ -241,9 +241,7 @@ class Conversation:
                 self.screen.para(found.intro)
             self.screen.blank()
         if ref.item is not None and found.group is not None and ref.item != self._item:
-            places = [item.id for item in self.interview.answers.items]
-            number = places.index(ref.item) + 1 if ref.item in places else len(places) + 1
-            self.screen.message("item", title=found.group.title, number=number)
+            self.screen.message("item", title=found.group.title, number=item_number(ref.item))
         self._item = ref.item
 
     def _jobs(self) -> tuple[str, ...]:
@@ -286,7 +284,7 @@ class Conversation:
         found = understand(question, line, units, self.interview.kind(ref.item), self.book)
         if isinstance(found, Problem):
             self._doubt = None
-            if not changing and self._names_the_next(ref, question, line):
+            if not changing and not found.unclear and self._names_the_next(ref, question, line):
                 return True
             self.screen.para(found.sentence)
             if kinds is not None and found.kinds:

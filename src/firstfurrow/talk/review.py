@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from firstfurrow.asking.interview import Interview
+from firstfurrow.asking.kinds import by_name
 from firstfurrow.asking.refs import Ref
 from firstfurrow.talk.screen import Screen
 from firstfurrow.talk.showing import answer_text
@@ -48,9 +49,16 @@ def numbered(listed: tuple[Ref, ...], word: str) -> Ref | None:
 
 
 def item_named(interview: Interview, word: str) -> str | None:
-    """The item that a word names: i2, or 2."""
-    wanted = word.strip(" .)").casefold()
-    for item in interview.answers.items:
-        if wanted in (item.id.casefold(), item.id.casefold().removeprefix("i")):
-            return item.id
-    return None
+    """The item that a word names: i2, 2, implement 2, or what it is.
+
+    Where no item has that number any more, it counts the items that are left.
+    """
+    wanted = word.strip(" .)#").casefold().removeprefix("implement").strip()
+    items = [item.id for item in interview.answers.items]
+    by_number = next((item for item in items if wanted in (item.casefold(), item.casefold().removeprefix("i"))), None)
+    if by_number is not None:
+        return by_number
+    if wanted.isascii() and wanted.isdigit() and 1 <= int(wanted[:4]) <= len(items):
+        return items[int(wanted[:4]) - 1]
+    called = [item for item in items if (kind := interview.kind(item)) is not None and by_name(kind, wanted)]
+    return called[0] if len(called) == 1 and wanted else None

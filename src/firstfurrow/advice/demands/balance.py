@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from firstfurrow.advice.demands.demand import Demand, typical
+from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.rig import Rig
 from firstfurrow.book.model import Row
 from firstfurrow.mechanics.balance import mass_for_balance, mass_for_balance_uphill
@@ -41,39 +42,80 @@ def mass(rig: Rig) -> Demand | None:
     return Demand("mass_balance", rig.id, rig.name, top.value, top, more=lambda: (_choices(rig, row),))
 
 
+def front_weights(rig: Rig, balanced: Demand) -> Demand | None:
+    """The front weights that the balance counts; None where the same mass is enough without them.
+
+    Mass and weights belong together: it is the pair that keeps the front wheels down.
+    """
+    desk = rig.desk
+    row, _ = _class_for(rig)
+    without = _worst_without(rig, row)
+    stated = desk.ends(balanced.top).high
+    if without is not None and stated is not None and without <= stated:
+        return None
+    top = typical(desk, row, "front_weights", "weights_counted")
+    return Demand("front_ballast", rig.id, rig.name, top.value, top, (rig.title("weights_with_mass", row=row.name),))
+
+
+def _worst_without(rig: Rig, row: Row) -> float | None:
+    """Mass in kg without front weights at the unfavourable end; None where there is no solution. Plain numbers only."""
+    load, reach = _worst(rig)
+    shape = {**_shape(row, load, reach), "front": 0.0}
+    desk = rig.desk
+    try:
+        level = mass_for_balance(**shape, kept=desk.book.choice("front_kept").high)
+        return level if not desk.steep else max(level, _uphill(desk, row, shape))
+    except NoSolutionError:
+        return None
+
+
 def _class_for(rig: Rig) -> tuple[Row, Row | None]:
     """The class that covers itself, and the one below it; the largest where none does."""
     desk = rig.desk
-    assert rig.hung is not None
-    assert rig.centre is not None
-    gross, centre = desk.ends(rig.hung).high, desk.ends(rig.centre).high
-    assert gross is not None
-    assert centre is not None
-    raised, kept, kept_uphill = (desk.book.choice(n).high for n in ("raised_height", "front_kept", "front_kept_uphill"))
-    angle = desk.ends(desk.angle()).high if desk.steep else 0
-    assert angle is not None
+    load, reach = _worst(rig)
+    kept = desk.book.choice("front_kept").high
     below: Row | None = None
     rows = list(desk.book.tables["size_classes"].rows.values())
     for row in rows:
-        shape = {
-            "rear": gross, "reach": centre, "overhang": row["hitch_overhang"].planning,
-            "front_share": row["front_share"].planning, "wheelbase": row["wheelbase"].planning,
-            "front": row["front_weights"].planning, "ahead": row["front_weights_ahead"].planning,
-        }  # fmt: skip
-        mass = row["mass"].planning
+        shape = _shape(row, load, reach)
+        most = row["mass"].planning
         try:
-            enough = mass_for_balance(**shape, kept=kept) <= mass and (
-                not angle
-                or mass_for_balance_uphill(
-                    **shape, raised=raised, centre_height=row["centre_height"].planning, kept=kept_uphill, angle=angle,
-                ) <= mass
-            )  # fmt: skip
+            enough = mass_for_balance(**shape, kept=kept) <= most and (
+                not desk.steep or _uphill(desk, row, shape) <= most
+            )
         except NoSolutionError:
             enough = False
         if enough:
             return row, below
         below = row
     return rows[-1], rows[-2]
+
+
+def _worst(rig: Rig) -> tuple[float, float]:
+    """Load and its distance from the ball ends at the unfavourable end."""
+    assert rig.hung is not None
+    assert rig.centre is not None
+    load, reach = rig.desk.ends(rig.hung).high, rig.desk.ends(rig.centre).high
+    assert load is not None
+    assert reach is not None
+    return load, reach
+
+
+def _shape(row: Row, load: float, reach: float) -> dict[str, float]:
+    return {
+        "rear": load, "reach": reach, "overhang": row["hitch_overhang"].planning,
+        "front_share": row["front_share"].planning, "wheelbase": row["wheelbase"].planning,
+        "front": row["front_weights"].planning, "ahead": row["front_weights_ahead"].planning,
+    }  # fmt: skip
+
+
+def _uphill(desk: Desk, row: Row, shape: Mapping[str, float]) -> float:
+    angle = desk.ends(desk.angle()).high
+    assert angle is not None
+    return mass_for_balance_uphill(
+        **shape, raised=desk.book.choice("raised_height").high, centre_height=row["centre_height"].planning,
+        kept=desk.book.choice("front_kept_uphill").high, angle=angle,
+    )  # fmt: skip
 
 
 def _asked(rig: Rig, row: Row) -> Mapping[str, Step] | None:
@@ -116,6 +158,11 @@ def _choices(rig: Rig, row: Row) -> str:
     desk, units = rig.desk, rig.desk.plan.units
     without = desk.kept((key, 0)) or desk.keep((key, 0), _level(rig, row, None, "front_weights_ahead"))
     loader = desk.kept((key, 1)) or desk.keep((key, 1), _level(rig, row, "loader_mass", "loader_ahead"))
+    if loader.value <= 0:
+        return rig.title(
+            "balance_choices_loader", without=show(without.value, "kg", units), step=without.id,
+            loader_step=loader.id, row=row.name,
+        )  # fmt: skip
     return rig.title(
         "balance_choices", without=show(without.value, "kg", units), step=without.id,
         loader=show(loader.value, "kg", units), loader_step=loader.id, row=row.name,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from firstfurrow.advice.demands import arms, axle_loads, balance, drawbar, loader, oil, shaft, speed, tyres, weight
+from firstfurrow.advice.demands import arms, balance, drawbar, loader, oil, rear_axle, shaft, speed, tyres, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.rig import Rig
 
@@ -29,11 +29,14 @@ def demands_of(rig: Rig, setting: Setting) -> tuple[Demand, ...]:
     balanced = balance.mass(rig)
     if balanced is not None:
         found.append(balanced)
+        weights = balance.front_weights(rig, balanced)
+        if weights is not None:
+            found.append(weights)
     pressed = weight.pressed_on(rig) if rig.pull is not None else None
     loaded = rig.variant.way == "loader"
     found.append(weight.driven_wheels(rig.desk, rig.id, rig.name, rig.pull, pressed, loader=loaded))
     found += tyres.demands(rig)
-    found += axle_loads.demands(rig, setting)
+    found += rear_axle.demands(rig, setting)
     found += loader.demands(rig, setting)
     found += speed.demands(rig)
     return tuple(found)

@@ -39,7 +39,7 @@ def _balance(rig: Rig, setting: Setting, load: Step) -> Iterator[Demand]:
     """Counterweight behind and load on the front axle, for the class that stands in with its usual loader."""
     desk, ledger = rig.desk, rig.desk.ledger
     shape = {
-        "wheelbase": setting.cell("wheelbase"), "ahead": setting.cell("load_ahead"),
+        "wheelbase": setting.cell("wheelbase"), "ahead": _load_ahead(rig, setting),
         "behind": setting.cell("hitch_overhang"),
     }  # fmt: skip
     rear = ledger.work(
@@ -76,6 +76,13 @@ def _balance(rig: Rig, setting: Setting, load: Step) -> Iterator[Demand]:
         front_axle_loaded, rig.title("front_axle_load"), front_axle=front, payload=load, counterweight=top, **shape
     )
     yield Demand("front_axle_load", rig.id, rig.name, axle.value, axle, (about,))
+
+
+def _load_ahead(rig: Rig, setting: Setting) -> Step:
+    """Distance from the front axle to the load: as far as the pins reach, and as far again as the tool holds it."""
+    desk, tool = rig.desk, rig.kind.load_centre_ahead
+    beyond = desk.choice("bucket_centre") if tool is None else rig.figure("load_centre", tool)
+    return desk.ledger.sum(rig.title("load_ahead"), {"pins": setting.cell("pins_ahead"), "beyond": beyond})
 
 
 def _gain(rig: Rig, setting: Setting) -> Step:

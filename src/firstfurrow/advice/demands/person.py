@@ -23,7 +23,8 @@ def demands(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Demand]:
             step = desk.ledger.words(rig.title("guard"), "bar_belt_and_guard", grade="practice")
             yield Demand("roll_bar", rig.id, rig.name, "bar_belt_and_guard", step)
     on_road = {"never": (), "across": ("emblem",), "along": ("lights", "emblem", "mirrors")}[plan.road.value]
-    towed = plan.tow is not None and plan.tow.place != "fields"
+    other = plan.tow is not None and plan.tow.place != "fields"
+    towed = other or any(rig.on_road for rig in rigs)
     kit = [*on_road, *(("lights", "emblem", "chain") if towed else ())]
     for thing in dict.fromkeys(kit):
         step = desk.ledger.words(desk.say(f"kit_{thing}"), (thing,), grade="practice")

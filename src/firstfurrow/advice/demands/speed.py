@@ -12,7 +12,7 @@ from firstfurrow.advice.rig import Rig
 def demands(rig: Rig) -> Iterator[Demand]:
     """The slow end of the working speed of what the shaft turns while it travels."""
     speed = rig.kind.speed
-    if rig.shaft is None or speed is None:
+    if speed is None or (rig.shaft is None and speed.low >= rig.desk.book.choice("creep_below").planning):
         return
     if any(f.supply == "own_pump" for f in rig.oil):
         return  # its shaft turns a pump, and mostly while the tractor stands

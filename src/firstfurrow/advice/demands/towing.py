@@ -47,7 +47,7 @@ def load_of(rig: Rig) -> Load | None:
     """A hookup as a load on wheels; None when it does not roll."""
     if not rig.rolls or rig.gross is None:
         return None
-    return Load(rig.id, rig.name, rig.gross, rig.item.brakes, road=False)
+    return Load(rig.id, rig.name, rig.gross, rig.item.brakes, road=rig.on_road)
 
 
 def other_load(desk: Desk, tow: Tow) -> Load:
@@ -158,6 +158,9 @@ def outlet(desk: Desk, load: Load, held: Demand | None) -> Demand | None:
 def with_brakes(desk: Desk, load: Load) -> str:
     """What would be enough if the load had brakes of its own."""
     step = _braked(desk, load)
+    smallest = next(iter(desk.book.tables["size_classes"].rows.values()))
+    if step.value <= smallest["mass"].planning:
+        return desk.say("with_brakes_any", item=load.name, step=step.id)
     return desk.say("with_brakes", item=load.name, mass=show(step.value, "kg", desk.plan.units), step=step.id)
 
 
@@ -185,7 +188,7 @@ def _rear_can(desk: Desk, load: Load, setting: Setting) -> bool:
     """Tried on plain numbers first, so that no line is written for what has no solution."""
     row, surface = setting.row, desk.book.tables["surfaces"].rows[desk.plan.surface.value]
     try:
-        mass_to_stop_rear(
+        needed = mass_to_stop_rear(
             towed=load.mass.value, grip=surface["grip"].planning, rolling=surface["rolling"].planning,
             angle=desk.angle().value, deceleration=desk.book.choice("stop_field").planning,
             rear_share=round(1 - row["front_share"].planning / 100, 2), wheelbase=row["wheelbase"].planning,
@@ -193,4 +196,4 @@ def _rear_can(desk: Desk, load: Load, setting: Setting) -> bool:
         )  # fmt: skip
     except NoSolutionError:
         return False
-    return True
+    return needed <= 2 * row["mass"].high  # beyond that the figure tells nobody anything

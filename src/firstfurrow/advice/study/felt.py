@@ -15,6 +15,10 @@ from firstfurrow.book.model import Book, Requirement, Row
 
 Crossing = Conflict | Refusal
 
+# Refusals of a slope stand for one another, and hide the weights that would be asked for: no weight is enough there.
+_SLOPES = ("climb", "stop", "unbraked")
+_HIDDEN = ("mass", "mass_towing")
+
 
 @dataclass(frozen=True, slots=True)
 class Scale:
@@ -43,10 +47,11 @@ def scale_of(book: Book) -> Scale:
 def difference(scale: Scale, before: Profile, after: Profile) -> Difference:
     """Everything that differs between two profiles, furthest first."""
     moves: list[Move] = []
+    hidden = _HIDDEN if any(refusal.kind in _SLOPES for refusal in after.refusals) else ()
     for id_, outcome in before.outcomes.items():
         was, now = outcome.widest, after.outcomes[id_].widest
         a, b = (None if w is None else w.stated for w in (was, now))
-        steps = apart(scale, outcome.requirement, a, b)
+        steps = 0.0 if b is None and id_ in hidden else apart(scale, outcome.requirement, a, b)
         if steps > 0:
             thing = scale.things[id_].id if id_ in scale.things else id_
             moves.append(
@@ -60,7 +65,8 @@ def difference(scale: Scale, before: Profile, after: Profile) -> Difference:
     levels = [len(rows) if row is None else next(i for i, r in enumerate(rows) if r.id == row.id)
               for row in (first, second)]  # fmt: skip
     comes = titles(scale, _crossings(after), _crossings(before))
-    goes = titles(scale, _crossings(before), _crossings(after))
+    gone = [one for one in _crossings(before) if not (hidden and one.kind in _SLOPES)]
+    goes = titles(scale, gone, _crossings(after))
     furthest: dict[str, float] = {}
     for move in moves:
         furthest[move.thing] = max(furthest.get(move.thing, 0), move.steps)
