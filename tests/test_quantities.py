@@ -291,7 +291,7 @@ def test_shown_in_the_readers_units() -> None:
     assert show(25, "kW", "metric") == "25 kW"
     assert show(540, "rev/min", "us") == "540 rev/min"
     assert show(1.8288, "m", "us") == "6 ft (1.83 m)"
-    assert show(400, "m", "us", dimension="altitude") == "1312 ft (400 m)"
+    assert show(400, "m", "us", dimension="altitude") == "1310 ft (400 m)"
     assert show(1.25, "", "us") == "1.25"
     assert show(40, "L/min", "us") == "10.6 gpm (40 L/min)"
     assert show(25.03, "kW", "us", 1) == "33.6 hp (25 kW)"

@@ -97,7 +97,8 @@ def _work(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Conflict]:
         sized = rig.sized
         if sized.too_small and sized.reason is not None and rig.kind.area_job is None:
             changes = (Change("half_load", rig.id), Change("without_item", rig.id))
-            yield _conflict(desk, "load", None, (sized.reason,), changes, (rig.id,), item=rig.name)
+            reason = f"{sized.reason[:1].upper()}{sized.reason[1:]}."
+            yield _conflict(desk, "load", None, (reason,), changes, (rig.id,), item=rig.name)
             continue
         late = _late(desk, rig)
         if late is not None:

@@ -78,7 +78,8 @@ def size_label(kind: Kind, size: Size, units: Units) -> str:
     if kind.size_is == "width":
         return width_label(size.value, units)
     if kind.us_size_unit is not None and units == "us":
-        return f"{as_said(convert(size.value, SIZE_UNIT[kind.size_is], kind.us_size_unit))} {kind.us_size_unit} ({size.id})"
+        there = convert(size.value, SIZE_UNIT[kind.size_is], kind.us_size_unit)
+        return f"{as_said(there)} {kind.us_size_unit} ({size.id})"
     return _both(size.value, SIZE_UNIT[kind.size_is], dimension, units)
 
 

@@ -80,8 +80,8 @@ def show(
     `digits` are the decimals of both numbers; left out, the usual ones of each unit. `toward` rounds the reader's
     number to the safe side: up for a minimum, down for a maximum.
 
-    >>> show(25, "kW", "us"), show(25, "kW", "metric"), show(540, "rev/min", "us")
-    ('34 hp (25 kW)', '25 kW', '540 rev/min')
+    >>> show(25, "kW", "us"), show(25, "kW", "metric"), show(540, "rev/min", "us"), show(1850, "kg", "us")
+    ('34 hp (25 kW)', '25 kW', '540 rev/min', '4080 lb (1850 kg)')
     """
     found = dimension_named(dimension) if dimension is not None else dimension_of(working_unit)
     unit = reader_unit(found.name, units)
@@ -90,7 +90,10 @@ def show(
     own = _one(working_value, working_unit, digits, "nearest")
     if unit == working_unit:
         return own if toward == "nearest" else _one(working_value, unit, digits, toward)
-    return f"{_one(convert(working_value, working_unit, unit), unit, digits, toward)} ({own})"
+    there = convert(working_value, working_unit, unit)
+    if toward == "nearest" and abs(there) >= 1000:
+        there = float(f"{there:.3g}")  # the working unit in brackets is the figure; more digits here would be made up
+    return f"{_one(there, unit, digits, toward)} ({own})"
 
 
 def _one(value: float, unit: str, digits: int | None, toward: Literal["nearest", "up", "down"]) -> str:
