@@ -161,6 +161,13 @@ def land_of(kind: Kind) -> Said:
     return said
 
 
+# Plans on the edge of something that only few answers reach.
+EDGES: dict[str, list[Plan]] = {
+    "heat": [([{"kind": "small_square_baler", "when": "owned", "stated_power": "27.7 kW"}], {})],
+    "road": [([{"kind": "dump_trailer", "load": "4500 kg"}], {"land_shape": ("slopes",), "slope_up": "12 %"})],
+}
+
+
 def bases(question: Question) -> Iterator[Plan]:
     """Plans in which an outer question may matter: one implement each, its size chosen and its size said."""
     job = job_of(question)
@@ -168,7 +175,8 @@ def bases(question: Question) -> Iterator[Plan]:
         for mass, slope in (("900 kg", "5 %"), ("2500 kg", "6 %"), ("2500 kg", "3 %"), ("6000 kg", "9 %")):
             yield [], {"land_shape": ("slopes",), "slope_up": slope, "tow_other": "often", "tow_mass": mass}
         return
-    for kind, build in BUILDS if job is not None or question.id in ("front_load", "heat") else SORTS:
+    yield from EDGES.get(question.id, ())
+    for kind, build in BUILDS if job is not None or question.id == "front_load" else SORTS:
         if job is not None and kind.area_job != job:
             continue
         if question.id == "front_load" and build.way != "loader":
@@ -203,7 +211,9 @@ def tries(question: Question) -> Iterator[tuple[Plan, Plan]]:
         if question.id == "kind" and kind.rolls:
             lands.append({**land_of(kind), "surface": "wet_grass", "slope_up": "14 %"})
         if question.id == "kind" and build.way == "loader":  # a braked load that settles the class, loader or not
-            heavy = {"tow_other": "often", "tow_mass": "12000 kg", "tow_brakes": "has_brakes"}
+            heavy = {
+                "tow_other": "often", "tow_mass": "12000 kg", "tow_brakes": "has_brakes", "front_load": "1500 kg",
+            }  # fmt: skip
             lands.append({**land_of(kind), **heavy})
         for answer in answers[1:]:
             for said in lands:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from firstfurrow.advice.changes import Change
 from firstfurrow.advice.conflicts import of_item
+from firstfurrow.advice.demands.slope import behind, most_across
 from firstfurrow.advice.demands.towing import NoHoldError
 from firstfurrow.advice.demands.weight import NoGripError
 from firstfurrow.advice.desk import Desk
@@ -120,12 +121,11 @@ def _side_slope(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
     if plan.side_slope is None or plan.side_slope.value <= 0:
         return
     slope = plan.side_slope.value
-    behind = plan.tow is not None or any(r.variant.way in ("three_point", "drawbar", "loader") for r in rigs)
-    most = book.choice("side_slope_most_behind" if behind else "side_slope_most").planning
+    most = most_across(desk, rigs)
     way, caution = (desk.say("refusal_side_slope_way"),), desk.say("refusal_side_slope_caution")
     title = desk.say("refusal_side_slope_title")
     if slope > most:
-        id_ = "refusal_side_slope_behind" if behind else "refusal_side_slope"
+        id_ = "refusal_side_slope_behind" if behind(desk, rigs) else "refusal_side_slope"
         yield Refusal("side_slope", title, desk.say(id_, slope=f"{slope:.0f}", most=f"{most:.1f}"), way, caution)
         return
     surface = book.tables["surfaces"].rows[plan.surface.value]

@@ -22,11 +22,21 @@ def said(desk: Desk) -> Iterator[Demand]:
     yield Demand("side_slope", "space", desk.say("your_land"), step.value, step)
 
 
+def behind(desk: Desk, rigs: Sequence[Rig]) -> bool:
+    """Whether anything is carried or pulled, in front or behind: then the stricter limit across a slope holds."""
+    return desk.plan.tow is not None or any(r.variant.way in ("three_point", "drawbar", "loader") for r in rigs)
+
+
+def most_across(desk: Desk, rigs: Sequence[Rig]) -> float:
+    """Steepest side slope in % on which work across is planned at all."""
+    return desk.book.choice("side_slope_most_behind" if behind(desk, rigs) else "side_slope_most").planning
+
+
 def track(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> Iterator[Demand]:
     """Least track for the tractor with its driver, and with each tool carried raised."""
     slope = desk.plan.side_slope
-    if slope is None or slope.value <= 0 or not (rigs or desk.plan.tow):
-        return
+    if slope is None or not 0 < slope.value <= most_across(desk, rigs) or not (rigs or desk.plan.tow):
+        return  # beyond the limit it is refused: no track makes it fit
     ledger = desk.ledger
     angle = desk.kept("side_angle") or desk.keep(
         "side_angle",
