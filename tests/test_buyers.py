@@ -22,6 +22,8 @@ from firstfurrow.talk.commands import command
 from firstfurrow.talk.recordings import ANSWERS, Recording, shipped
 from firstfurrow.talk.store import read_answers
 
+pytestmark = pytest.mark.xdist_group("buyers")  # one worker keeps what the tests share
+
 ADVISER = "adviser.yaml"
 SCHEMA = recordings_folder() / "adviser.schema.json"
 FIRST = 5  # how many of the program's entries a table accounts for
@@ -210,6 +212,19 @@ def test_stacking_and_braking_have_their_twins() -> None:
     changed = {buyer.name: set(said_by(buyer)["twins"][number]["change"]) for buyer, number in reversed(TWINS)}
     assert "i1.kind" in changed["two_horses"]
     assert changed["hay_on_hills"] == {"i2.brakes"}
+
+
+@pytest.mark.parametrize(("hired", "left"), [("i3", "i1"), ("i1", "i3")], ids=["digger", "auger"])
+def test_digger_and_auger_are_each_for_hire_once_the_other_is_and_the_splitter_has_its_own_pump(
+    hired: str, left: str, book: Book, tmp_path: Path
+) -> None:
+    """Why the table of that buyer has both as missing: by themselves neither spares a size of tractor."""
+    buyer = next(b for b in BUYERS if b.name == "build_and_split")
+    for change in ({}, {hired: None}, {"i2.variant": "own_pump"}):
+        named = {entry.name for entry in decided(with_changes(buyer, change, book, tmp_path))}
+        assert f"refusal:hire:{left}" not in named
+    both = decided(with_changes(buyer, {hired: None, "i2.variant": "own_pump"}, book, tmp_path))
+    assert f"refusal:hire:{left}" in {entry.name for entry in both}
 
 
 def test_no_change_at_all_is_the_recording_itself(book: Book, tmp_path: Path) -> None:

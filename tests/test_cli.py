@@ -123,7 +123,7 @@ def test_demo_lists_and_plays(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["demo", "--list"]) == DONE
     names = capsys.readouterr().out.split()
     assert len(names) >= 3
-    for name in names:
+    for name in names[:1]:  # all of them are played again in test_recordings
         assert main(["demo", name]) == DONE
         assert "WHAT YOUR TRACTOR MUST OFFER" in capsys.readouterr().out
 
@@ -173,3 +173,112 @@ def test_a_terminal_without_other_letters_is_served(answers: Path) -> None:
     )
     assert done.returncode == 0
     assert done.stdout.isascii()
+
+
+# -------------------------------------------------------------------------- offers
+
+OFFER = """format: firstfurrow-offer/1
+name: mine
+offer:
+  pto_power: 60 hp
+"""
+
+
+def offer_file(folder: Path, text: str = OFFER, name: str = "mine.yaml") -> str:
+    path = folder / name
+    path.write_text(text, encoding="utf-8")
+    return str(path)
+
+
+def test_check_says_what_is_met_and_what_to_ask(
+    answers: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["check", str(answers), offer_file(tmp_path)]) == DONE
+    shown = capsys.readouterr().out
+    assert "TRACTORS ON OFFER" in shown
+    assert "Meets: shaft power" in shown
+    assert "Before you sign" in shown
+
+
+def test_check_json(answers: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(answers), offer_file(tmp_path), "--format", "json"]) == DONE
+    data = json.loads(capsys.readouterr().out)
+    assert data["format"] == "firstfurrow-check/1"
+    status = {r["id"]: r["status"] for r in data["offers"][0]["requirements"]}
+    assert (status["pto_power"], status["pto_speed"]) == ("meets", "unknown")
+    assert data["offers"][0]["implements"][0]["runs"] == "unknown"
+
+
+def test_strict_tells_short_from_unknown_and_enough(
+    answers: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    unknown = offer_file(tmp_path)
+    short = offer_file(tmp_path, OFFER.replace("60 hp", "6 hp"), "weak.yaml")
+    assert main(["check", str(answers), unknown, "--strict"]) == 3
+    assert main(["check", str(answers), short, "--strict"]) == 1
+    assert main(["check", str(answers), short]) == DONE
+    capsys.readouterr()
+
+
+def test_good_offers_are_checked_beside_bad_ones(
+    answers: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    good = offer_file(tmp_path)
+    bad = offer_file(tmp_path, OFFER.replace("60 hp", "2 ton").replace("mine", "bad"), "bad.yaml")
+    rows = offer_file(tmp_path, "\ufeffname;pto_power\nrow one;50 hp\nrow two;-5 hp\n", "yard.csv")
+    assert main(["check", str(answers), good, bad, rows]) == BAD_INPUT
+    said = capsys.readouterr()
+    assert "mine" in said.out
+    assert "row one" in said.out
+    assert f"{bad}:4: " in said.err
+    assert f"{rows}: row 3: " in said.err
+    assert said.err.count("\n") == 2
+
+
+@pytest.mark.parametrize("raw", [b"\xff\x00\x80", b"\x00\x01\x02", b"name;mass\n\xe9;1 kg\n"])
+def test_an_offer_that_is_no_text_gets_one_sentence(
+    answers: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], raw: bytes
+) -> None:
+    path = tmp_path / "mine.yaml"
+    path.write_bytes(raw)
+    assert main(["check", str(answers), str(path)]) == BAD_INPUT
+    said = capsys.readouterr()
+    assert said.err.startswith("firstfurrow: ")
+    assert "mine.yaml" in said.err
+    assert "Traceback" not in said.err
+
+
+@pytest.mark.parametrize("offer", ["missing.yaml", "."])
+def test_an_offer_that_is_not_there(answers: Path, capsys: pytest.CaptureFixture[str], offer: str) -> None:
+    assert main(["check", str(answers), offer]) == BAD_INPUT
+    assert capsys.readouterr().err.count("\n") == 1
+
+
+def test_the_template_of_an_offer_reads_back_empty(
+    answers: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["sheet", "offer"]) == DONE
+    template = capsys.readouterr().out
+    assert max(map(len, template.splitlines())) <= 100
+    path = offer_file(tmp_path, template)
+    assert main(["check", str(answers), path]) == DONE
+    said = capsys.readouterr()
+    assert said.err == ""
+    assert "Meets:" not in said.out
+    filled = offer_file(tmp_path, template.replace("  pto_power:", "  pto_power: 60 hp"), "filled.yaml")
+    assert main(["check", str(answers), filled]) == DONE
+    assert "Meets: shaft power" in capsys.readouterr().out
+
+
+def test_demo_offers_are_held_against_three_buyers(capsys: pytest.CaptureFixture[str]) -> None:
+    from firstfurrow.talk.recordings import recordings_folder
+
+    offers = sorted((recordings_folder() / "offers").glob("*.yaml"))
+    assert len(offers) == 3
+    for buyer in ("garden_on_clay", "two_horses", "hay_on_hills"):
+        assert main(["check", str(recordings_folder() / buyer), *map(str, offers)]) == DONE
+        said = capsys.readouterr()
+        assert said.err == ""
+        assert "Side by side" in said.out
+        assert "nan" not in said.out.split()
+        assert "inf" not in said.out.split()

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from firstfurrow.asking.answers import Answers
     from firstfurrow.book.model import Book
 
-DONE, DIFFERS, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
+DONE, DIFFERS, BAD_INPUT, UNKNOWN, INTERRUPTED = 0, 1, 2, 3, 130
+SHORT = DIFFERS
 
 
 class UsageError(ValueError):
@@ -89,6 +90,26 @@ def _parser() -> argparse.ArgumentParser:
     advise.add_argument("--force", action="store_true", help="with --out: write over a file that exists")
     advise.set_defaults(run=_advise)
 
+    measure = commands.add_parser("measure", help="tell what a machine has, with a tape in hand")
+    measure.add_argument("what", metavar="WHAT", nargs="?", help="such as hitch, shaft, drawbar; left out, it asks")
+    measure.add_argument("--plain", action="store_true", default=argparse.SUPPRESS, help="without line editing")
+    measure.add_argument("--units", choices=("us", "metric"), default=argparse.SUPPRESS, help="of numbers without unit")
+    measure.set_defaults(run=_measure)
+
+    offers = commands.add_parser("check", help="tractors on offer held against the profile of an answers file")
+    offers.add_argument("answers", metavar="ANSWERS", type=_path)
+    offers.add_argument("offers", metavar="OFFER", type=_path, nargs="+", help="an offer in YAML, or a list in CSV")
+    offers.add_argument("--format", choices=("text", "json"), default="text")
+    offers.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
+    offers.add_argument(
+        "--strict", action="store_true", help="exit 1 where one is short or work is refused, 3 where one is unknown"
+    )
+    offers.set_defaults(run=_check)
+
+    sheet = commands.add_parser("sheet", help="something to fill in: offer, the template of an offer file")
+    sheet.add_argument("name", choices=("offer",))
+    sheet.set_defaults(run=_sheet)
+
     replay = commands.add_parser("replay", help="play recordings again; a difference is shown")
     replay.add_argument("folders", metavar="FOLDER", type=_path, nargs="+")
     replay.set_defaults(run=_replay)
@@ -141,19 +162,12 @@ def _demo(parsed: argparse.Namespace) -> int:
 
 
 def _advise(parsed: argparse.Namespace) -> int:
-    from dataclasses import replace
-
     from firstfurrow.pages import page_data, whole_page
-    from firstfurrow.talk.recordings import ANSWERS
-    from firstfurrow.talk.store import read_answers
 
     if parsed.out is not None and parsed.out.is_file() and not parsed.force:
         raise UsageError(f"{parsed.out}: this file exists. Write over it with --force, or name another with --out.")
     book = _book(parsed)
-    path = parsed.answers / ANSWERS if (parsed.answers / ANSWERS).is_file() else parsed.answers
-    answers = read_answers(path, book)
-    if parsed.shown_units is not None:
-        answers = replace(answers, units=parsed.shown_units)
+    answers = _answers(parsed, book)
     only = _groups(parsed, book)
     if parsed.format == "json":
         import json
@@ -176,6 +190,38 @@ def _advise(parsed: argparse.Namespace) -> int:
     return DONE
 
 
+def _check(parsed: argparse.Namespace) -> int:
+    from firstfurrow.pages import checked_offers, offers_json, offers_page
+
+    book = _book(parsed)
+    answers = _answers(parsed, book)
+    checked, problems = checked_offers(book, answers, {str(path): _text_of(path) for path in parsed.offers})
+    if parsed.format == "json":
+        import json
+
+        _print(json.dumps(offers_json(checked, problems), indent=2, ensure_ascii=False) + "\n")
+    elif checked.offers:
+        encoding = sys.stdout.encoding or "ascii"
+        colour = sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+        _print(offers_page(checked, _columns(), colour=colour, encoding=encoding))
+    for problem in problems:
+        print(f"firstfurrow: {problem}", file=sys.stderr)
+    if problems:
+        return BAD_INPUT  # what could be read was checked all the same
+    if not parsed.strict:
+        return DONE
+    if checked.refused or any(one.ids("short") for one in checked.offers):
+        return SHORT
+    return UNKNOWN if any(one.ids("unknown") for one in checked.offers) else DONE
+
+
+def _sheet(parsed: argparse.Namespace) -> int:
+    from firstfurrow.report.offer_template import offer_template
+
+    _print(offer_template(_book(parsed)))
+    return DONE
+
+
 def _groups(parsed: argparse.Namespace, book: Book) -> frozenset[str] | None:
     """The groups of requirements that the page keeps to; None: all of them."""
     if not parsed.only:
@@ -185,6 +231,21 @@ def _groups(parsed: argparse.Namespace, book: Book) -> frozenset[str] | None:
             known = ", ".join(book.groups)
             raise UsageError(f"--only {group}: there is no such group of requirements. There are: {known}.")
     return frozenset(parsed.only)
+
+
+def _measure(parsed: argparse.Namespace) -> int:
+    from firstfurrow.advice.measuring import find
+    from firstfurrow.talk.measure import Measure, UnknownStationError
+    from firstfurrow.talk.start import choose_front
+
+    book = _book(parsed)
+    measure = Measure(
+        book, choose_front(parsed.plain), lambda station, readings: find(book, station, readings), parsed.units
+    )
+    try:
+        return measure.run(parsed.what)
+    except UnknownStationError as error:
+        raise UsageError(str(error)) from None
 
 
 def _replay(parsed: argparse.Namespace) -> int:
@@ -224,6 +285,37 @@ def _path(text: str) -> Path:
     from pathlib import Path
 
     return Path(text)
+
+
+def _answers(parsed: argparse.Namespace, book: Book) -> Answers:
+    """The answers of a file or of a recording's folder, in the units that are wanted."""
+    from dataclasses import replace
+
+    from firstfurrow.talk.recordings import ANSWERS
+    from firstfurrow.talk.store import read_answers
+
+    path = parsed.answers / ANSWERS if (parsed.answers / ANSWERS).is_file() else parsed.answers
+    answers = read_answers(path, book)
+    return answers if parsed.shown_units is None else replace(answers, units=parsed.shown_units)
+
+
+def _text_of(path: Path) -> str:
+    """The text of an offer file."""
+    from firstfurrow.book.yaml_strict import LARGEST
+
+    try:
+        raw = path.read_bytes()
+    except IsADirectoryError:
+        raise UsageError(f"{path}: this is a folder, not a file.") from None
+    except OSError as error:
+        raise UsageError(f"{path}: it cannot be read ({error.strerror}).") from None
+    if len(raw) > LARGEST:
+        raise UsageError(f"{path}: the file is far too large.")
+    try:
+        return raw.decode("utf-16" if raw.startswith((b"\xff\xfe", b"\xfe\xff")) else "utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        raise UsageError(f"{path}:{line}: the file is not saved as UTF-8 text.") from None
 
 
 def _columns() -> int:

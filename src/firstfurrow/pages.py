@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from firstfurrow.advice.moved import moved
@@ -12,6 +13,7 @@ from firstfurrow.asking.complete import complete
 from firstfurrow.book.model import Book
 
 if TYPE_CHECKING:  # what makes pages is loaded when a page is wanted, not before
+    from firstfurrow.advice.offers.checked import Checked
     from firstfurrow.report.page import Said
 
 
@@ -68,3 +70,30 @@ def page_data(book: Book, answers: Answers) -> dict[str, Any]:
 def what_moved(book: Book, before: Answers, after: Answers) -> tuple[str, ...]:
     """One sentence for each requirement that the last answer moved."""
     return moved(*(advise_plan(book, make_plan(book, one), lean=True) for one in (before, after)))
+
+
+# ------------------------------------------------------------------------- offers
+
+
+def checked_offers(book: Book, answers: Answers, texts: Mapping[str, str]) -> tuple[Checked, tuple[str, ...]]:
+    """The offers in these texts (by file name) held against the profile of the answers; and what could not be read."""
+    from firstfurrow.advice.offers.checked import check
+    from firstfurrow.advice.offers.reading import read_offers, together
+
+    found = together(book, [read_offers(book, text, file, answers.units) for file, text in texts.items()])
+    return check(profile_of(book, answers), found.offers), found.problems
+
+
+def offers_page(checked: Checked, width: int, *, colour: bool = False, encoding: str = "utf-8") -> str:
+    """The verdicts as a page of text."""
+    from firstfurrow.report.offers import offers_document
+    from firstfurrow.report.text import render
+
+    return render(offers_document(checked), width, colour=colour, encoding=encoding)
+
+
+def offers_json(checked: Checked, problems: tuple[str, ...]) -> dict[str, Any]:
+    """The verdicts as data, for `json.dumps`."""
+    from firstfurrow.report.json_offers import offers_data
+
+    return offers_data(checked, problems)

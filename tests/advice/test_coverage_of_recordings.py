@@ -18,6 +18,8 @@ from firstfurrow.pages import profile_of
 from firstfurrow.talk.recordings import shipped
 from making import Maker
 
+pytestmark = pytest.mark.xdist_group("coverage")  # one worker keeps what the tests share
+
 REFUSALS = {"no_tractor", "hire", "side_slope", "side_grip", "climb", "stop", "unbraked"}
 CONFLICTS = {
     "tread", "coupler", "time", "load", "tool_too_wide", "outgrows_width", "outgrows_height", "outgrows_mass",

@@ -202,7 +202,8 @@ def tries(question: Question) -> Iterator[tuple[Plan, Plan]]:
             for answer in rest:
                 yield (items, {**said, question.id: first}), (items, {**said, question.id: answer})
         return
-    for kind, build in BUILDS:
+    plain = question.id not in ("kind", "variant", "size", "options", "load", "depth")
+    for kind, build in SORTS if plain else BUILDS:
         item = item_of(kind, build, when="owned" if question.id in ("mass", "stated_power") else "now")
         answers = answers_to(question, kind, build)
         if question.id == "kind":
@@ -218,6 +219,10 @@ def tries(question: Question) -> Iterator[tuple[Plan, Plan]]:
         for answer in answers[1:]:
             for said in lands:
                 yield ([{**item, question.id: answers[0]}], said), ([{**item, question.id: answer}], said)
+
+
+# Both tests of one question go to one worker, which then tries it once.
+EACH = [pytest.param(q.id, marks=pytest.mark.xdist_group(f"moves of {q.id}")) for q in OUTER + INNER]
 
 
 @cache
@@ -269,21 +274,26 @@ def deeper(question: Question, wanted: set[str]) -> set[str]:
     return found & wanted
 
 
-@pytest.mark.parametrize("question", [q.id for q in OUTER + INNER])
+@pytest.mark.parametrize("question", EACH)
 def test_a_question_moves_what_it_says(question: str) -> None:
     wanted = {r for r in MAKER.questions[question].moves if r not in observed(question)}
     silent = sorted(wanted - deeper(MAKER.questions[question], wanted))
     assert not silent, f"{question} says that it moves these, and never did: {silent}"
 
 
-@pytest.mark.parametrize("question", [q.id for q in OUTER + INNER])
+@pytest.mark.parametrize("question", EACH)
 def test_a_question_moves_nothing_else(question: str) -> None:
     unsaid = sorted(observed(question) - set(MAKER.questions[question].moves))
     assert not unsaid, f"{question} moves these without saying so: {unsaid}"
 
 
 def test_every_requirement_is_moved_by_some_question() -> None:
-    assert set(MAKER.book.requirements) == {r for q in OUTER + INNER for r in observed(q.id)}
+    still = set(MAKER.book.requirements)
+    for question in sorted(OUTER + INNER, key=lambda q: -len(q.moves)):
+        still -= observed(question.id)
+        if not still:
+            break
+    assert not still
 
 
 # ------------------------------------------------------------------------ random plans

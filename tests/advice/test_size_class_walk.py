@@ -21,7 +21,8 @@ HILL: dict[str, Any] = {"land_shape": ("slopes",)}
 
 def rank(profile: Profile) -> int:
     """Where its class stands; beyond all classes where none covers it or the slope is refused."""
-    if {r.kind for r in profile.refusals} & {"climb", "stop", "unbraked"} or "no_class" in {c.kind for c in profile.conflicts}:
+    slopes = {"climb", "stop", "unbraked"} & {refusal.kind for refusal in profile.refusals}
+    if slopes or "no_class" in {conflict.kind for conflict in profile.conflicts}:
         return len(CLASSES)
     return CLASSES.index(profile.stand_in.id)
 

@@ -19,6 +19,8 @@ from firstfurrow.reasoning import RECOMPUTED, Memo, Step, ends, evaluate
 from firstfurrow.reasoning.ends import ends_by_trying
 from making import Maker
 
+pytestmark = pytest.mark.xdist_group("steps")  # one worker keeps what the tests share
+
 BUILDS = [(kind.kind, variant.id) for kind in load().kinds.values() for variant in kind.variants]
 LEVEL: dict[str, Any] = {}
 STEEP: dict[str, Any] = {

@@ -101,7 +101,7 @@ def test_half_the_load_gives_what_half_the_load_as_an_answer_gives(maker: Maker)
     profile, found = studied(maker, [TRAILER], **HILL)
     way = way_with(ways_of_kind(found, "unbraked"), "half_load")
     agrees(way.difference, profile, maker.profile([{**TRAILER, "load": "750 kg"}], strict=False, **HILL))
-    assert "Twice as many trips" in way.text
+    assert "driven twice as often" in way.text
 
 
 def test_brakes_end_what_nothing_holds_without_them(maker: Maker) -> None:

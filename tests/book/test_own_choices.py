@@ -79,7 +79,7 @@ def test_heat_begins_to_count_where_the_textbook_says_and_grows_with_the_answer(
 
 
 def test_what_is_worked_out_for_the_class_that_stands_in(book: Book) -> None:
-    """The counterweight, axle loads, track and the mass left for the bare tractor need a tractor; all else holds for any."""
+    """What the counterweight, axle loads, track and hauling come to needs a tractor; all else holds for any."""
     assert {r.id for r in book.requirements.values() if r.stand_in} == {
         "rear_axle_load", "rear_ballast", "front_axle_load", "track_least", "mass_most",
     }  # fmt: skip

@@ -72,6 +72,10 @@ RANGES: dict[str, tuple[float, float]] = {
     "discs": (8, 40), "spacing": (0.15, 0.3), "factor": (0.3, 1.2), "per_work": (0.3, 0.8), "specific": (220, 400),
     "density": (0.7, 0.9), "above": (0, 15), "gross_rating": (1000, 9000), "tow_rating": (1000, 9000),
     "trailer": (200, 2000), "loader": (0, 900), "fluids": (0, 300),
+    # measuring by hand
+    "gap": (0, 0.6), "board": (0.8, 3), "part": (0.5, 1), "paces": (5, 400), "paces_across": (5, 400),
+    "pace": (0.5, 1), "reading": (20, 150), "board_only": (0, 20), "beam": (0.5, 2), "arm": (0.1, 0.5),
+    "ports": (5, 20), "returns": (0, 4), "span": (400, 1200), "ball": (30, 60),
 }  # fmt: skip
 OWN_RANGES: dict[tuple[str, str], tuple[float, float]] = {
     ("engine_power_usual", "share"): (0.7, 0.95), ("shaft_torque", "speed"): (400, 2200),

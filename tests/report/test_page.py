@@ -142,8 +142,9 @@ def test_no_word_stands_twice_in_a_row(book: Book, slope: float) -> None:
         "land_shape": Given(("slopes",), "slopes"), "slope_up": Given(slope, f"{slope:g} %"),
         "tow_other": Given("often", "often"), "tow_mass": Given(6000.0, "6000 kg"),
     }  # fmt: skip
-    every, few = plan(book, *book.kinds), plan(book, *list(book.kinds)[::9])
-    for answers, studied in ((every, NOTHING), (few, None)):
+    kinds = list(book.kinds)  # a quarter of them on each of the slopes: a plan of all takes long to carry to the end
+    some, few = plan(book, *kinds[slope > 30 :: 4]), plan(book, *kinds[::9])
+    for answers, studied in ((some, NOTHING), (few, None)):
         answers = replace(answers, given={**answers.given, **given})
         texts = list(sentences(document(profile_of(book, answers), full=True, studied=studied)))
         assert len(texts) > 300
@@ -159,3 +160,23 @@ def test_the_distance_to_the_pin_is_in_whole_inches_for_a_us_reader(book: Book) 
     assert metric is not None
     assert us.shown == "14 in (350 mm)"
     assert metric.shown == "350 mm"
+
+
+def test_what_meets_no_stones_gets_no_advice_about_stones(book: Book) -> None:
+    """A clutch, a bolt or a trip protects what works in or close to the ground, not a splitter or a trailer."""
+    advice = book.messages["report.stones"]
+    for kind, told in (
+        ("log_splitter", False), ("utility_trailer", False), ("wood_chipper", False), ("ball_frame", False),
+        ("mouldboard_plough", True), ("rotary_tiller", True), ("rotary_cutter_light", True), ("post_hole_digger", True),
+    ):  # fmt: skip
+        answers = plan(book, kind)
+        answers = replace(answers, given={**answers.given, "stones": Given("many", "many")})
+        text = " ".join(render(document(profile_of(book, answers), full=True), 80).split())
+        assert (advice in text) == told, kind
+
+
+def test_weight_that_nothing_asks_for_is_no_leave_to_buy_a_light_tractor(book: Book) -> None:
+    profile = profile_of(book, plan(book, "loader_bucket"))
+    assert not {"mass", "mass_balance", "mass_towing"} & {id_ for id_, o in profile.outcomes.items() if o.widest}
+    text = " ".join(render(document(profile, full=False), 80).split())
+    assert "nothing named here asks for more than a usual tractor of its sort weighs" in text

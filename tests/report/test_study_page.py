@@ -22,6 +22,8 @@ from firstfurrow.report.json_profile import profile_data
 from firstfurrow.talk.recordings import Recording, shipped
 from making import Maker
 
+pytestmark = pytest.mark.xdist_group("study pages")  # one worker keeps what the tests share
+
 TRAILER = {"kind": "utility_trailer", "size": "700 kg", "load": "1500 kg", "brakes": "no_brakes"}
 HILL = {"land_shape": ("slopes",), "surface": "wet_grass", "slope_up": "10 %"}
 WIDE = [{"kind": "rotary_tiller", "size": "2 m", "rank": "nice"}, {"kind": "finish_mower", "size": "1.2 m"}]

@@ -9,6 +9,7 @@ from small_book import BOOK
 from talking import WHOLE, talk
 
 from firstfurrow.asking.answers_file import read
+from firstfurrow.asking.refs import Ref
 from firstfurrow.book.load import load
 from firstfurrow.talk.commands import WORDS
 from firstfurrow.talk.script import INTERRUPT
@@ -294,3 +295,37 @@ def test_no_command_word_is_an_answer_of_the_shipped_book() -> None:
                 assert not names & set(WORDS), f"{question.id}: {names & set(WORDS)}"
     for kind in book.kinds.values():
         assert not {kind.name, *kind.also} & set(WORDS)
+
+
+@pytest.mark.parametrize("word", ["remove i3", "remove 3", "remove implement 3", "remove #3", "remove trailer"])
+def test_an_implement_is_taken_off_by_its_number_or_its_name(word: str) -> None:
+    blade, trailer = ["blade", "now", "8 ft", "angle"], ["trailer", "now", "500 kg", "300 kg"]
+    held = talk(["14 acre", "trees", "snow", *blade, "another", *blade, "another", *trailer, word])
+    assert "Implement 3" in held.screen
+    assert "Off the list: farm trailer." in held.screen
+    assert [item.id for item in held.answers.items] == ["i1", "i2"]
+
+
+def test_the_number_on_the_screen_is_the_one_to_remove_by() -> None:
+    """After one is gone the others keep their numbers; a number that is gone counts those that are left."""
+    blade, trailer = ["blade", "now", "8 ft", "angle"], ["trailer", "now", "500 kg", "300 kg"]
+    lines = ["14 acre", "trees", "snow", *blade, "another", *blade, "remove 1", "another", *trailer]
+    held = talk(lines)
+    assert "Implement 3" in held.screen
+    assert [item.id for item in held.answers.items] == ["i2", "i3"]
+    assert [item.id for item in talk([*lines, "remove 3"]).answers.items] == ["i2"]
+    assert [item.id for item in talk([*lines, "remove 1"]).answers.items] == ["i3"]
+    assert "Type remove and an implement" in talk([*lines, "remove 9"]).flat
+
+
+def test_the_start_of_a_tools_name_neither_ends_the_list_nor_begins_a_tool() -> None:
+    """With the shipped book, at the question whether there is another implement."""
+    shipped = load()
+    begin = ["0.5 acre", "flat", "loader work", *["unsure"] * 5, "ballast box", "now", *["unsure"] * 4]
+    waits = talk(begin, book=shipped).interview.next()
+    assert waits == Ref("implements_complete")
+    asked = talk([*begin, "finish"], book=shipped)
+    assert '"finish" can mean "that is all" or "finish mower, rear".' in asked.flat
+    assert asked.interview.next() == waits
+    named = talk([*begin, "finish mower"], book=shipped)
+    assert named.answers.items[-1].given["kind"].value == "finish_mower"

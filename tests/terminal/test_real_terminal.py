@@ -113,7 +113,7 @@ def test_a_narrow_window(narrow: Terminal) -> None:
     assert "  c  a smallholding with several" in narrow.lines
     assert "     fields: 15 acre" in narrow.lines
     narrow.child.send("nonsense\r")
-    narrow.wait_for('"nonsense" does not begin with a number')
+    narrow.wait_for('"nonsense" is no number')
     narrow.child.send("help\r")
     narrow.wait_for("save: save and stop")
     narrow.child.send("b\r")

@@ -58,6 +58,7 @@ class Profile:
     points_to: Row | None  # the smallest class whose typical figures meet everything
     ruled_out: Mapping[str, int]  # requirement id: how many size classes it rules out
     scenario: str | None = None
+    demands: tuple[Demand, ...] = ()  # of everything that may come
 
     def step(self, id_: str) -> Step:
         """The step of that id."""
@@ -114,7 +115,7 @@ def advise_plan(
         steps=tuple(desk.ledger.steps),
         assumptions=assumed(desk, later.rigs, later.settled.size_class), left_out=plan.left_out, conflicts=conflicts,
         refusals=refusals, stand_in=later.settled.size_class, stand_in_sure=sure.settled.size_class,
-        points_to=ranking.smallest_class(book, outcomes), ruled_out=ruled_out, scenario=scenario,
+        points_to=ranking.smallest_class(book, outcomes), ruled_out=ruled_out, scenario=scenario, demands=later.demands,
     )  # fmt: skip
 
 

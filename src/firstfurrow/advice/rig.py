@@ -172,8 +172,13 @@ class Rig:
 
     @cached_property
     def climb_speed(self) -> Step | None:
-        """Speed uphill in km/h: a tool in the ground keeps its speed, everything else may climb at the slow end."""
-        if self.kind.speed is None or self.draft is not None:
+        """Speed uphill in km/h: a tool in the ground keeps its speed, everything else may climb at the slow end.
+
+        What only scratches over the ground, such as a rake, is pulled as slowly as the slope asks for.
+        """
+        pull = self.kind.pull
+        in_ground = pull is not None and (pull.row is not None or pull.self_limiting)
+        if self.kind.speed is None or in_ground:
             return self.speed
         return self.desk.must_to_comfortable((self.kind.kind, "climb"), self.kind.speed, self.title("climb_speed"))
 

@@ -10,6 +10,9 @@ from firstfurrow.asking.resolve import NONE
 from firstfurrow.asking.wording import listed, wording
 from firstfurrow.book.model import Choice
 
+LEAST_WORD = 3  # letters; shorter words, such as it and on, tell no two labels apart
+NO = "no"
+NO_NAMES = frozenset({"none", "nothing", "never"})
 _SPLIT = re.compile(r"[,;]|\band\b|&|\+", re.IGNORECASE)
 _NUMBERS = re.compile(r"\d+(?:\s*-\s*\d+)?(?:[\s,;]+\d+(?:\s*-\s*\d+)?)*[\s,;.]*")
 _ONE = re.compile(r"(\d+)(?:\s*-\s*(\d+))?")
@@ -46,10 +49,26 @@ def candidates(choices: Sequence[Choice], text: str) -> tuple[Choice, ...]:
     full = tuple(c for c in choices if wanted in names_of(c))
     if full:
         return full
+    if wanted == NO:  # never the start of now, novice or notice; at most it is short for none
+        return tuple(c for c in choices if any(name in NO_NAMES for name in names_of(c)))
     starts = tuple(c for c in choices if any(name.startswith(wanted) for name in _shown(c)))
     if starts:
         return starts
     return tuple(c for c in choices if _words_start(wanted.split(), c))
+
+
+def whole_words(choices: Sequence[Choice], text: str) -> tuple[Choice, ...]:
+    """The choices in whose names every word stands, whole: "hills" and "hill", but not "hard" for "hardly"."""
+    wanted = plain(text)
+    full = tuple(c for c in choices if wanted in names_of(c))
+    words = {_single(word) for word in wanted.split()}
+    if full or not words or all(len(word) < LEAST_WORD for word in words):
+        return full
+    return tuple(c for c in choices if words <= {_single(word) for name in names_of(c) for word in name.split()})
+
+
+def _single(word: str) -> str:
+    return word[:-1] if len(word) > LEAST_WORD and word.endswith("s") and not word.endswith("ss") else word
 
 
 def _shown(choice: Choice) -> tuple[str, ...]:
@@ -75,6 +94,8 @@ def choose_one(choices: Sequence[Choice], text: str, messages: Mapping[str, str]
     found = candidates(choices, text)
     if len(found) == 1:
         return found[0]
+    if not found and _NUMBERS.fullmatch(text.strip()):
+        raise ChoosingError(wording(messages, "choice_only_one", most=len(choices)))
     if found:
         which = listed((f'"{c.label}"' for c in found[:4]), "or")
         raise ChoosingError(wording(messages, "choice_unclear", text=text.strip(), which=which))

@@ -8,7 +8,28 @@ from firstfurrow.asking.choosing import plain
 from firstfurrow.book.model import Book, Kind
 
 # Words that are in the names of some implements ("carry-all", "no-till drill") and by themselves name none.
-NAMES_NOTHING = frozenset("a all an and any for in it no of on or the to with".split())
+NAMES_NOTHING = frozenset(
+    {
+        "a",
+        "all",
+        "an",
+        "and",
+        "any",
+        "for",
+        "in",
+        "it",
+        "no",
+        "of",
+        "on",
+        "one",
+        "or",
+        "the",
+        "three",
+        "to",
+        "two",
+        "with",
+    }
+)
 
 
 def fitting(book: Book, jobs: Iterable[str]) -> tuple[Kind, ...]:

@@ -96,7 +96,7 @@ def as_said(number: float) -> str:
     To type what stands there gives the sold size and not one beside it. The size itself keeps its exact value.
 
     >>> as_said(992.08), as_said(1543.24), as_said(3306.9), as_said(11.81), as_said(28.4), as_said(772)
-    ('1000', '1550', '3300', '12', '28', '775')
+    ('1000', '1550', '3300', '12', '28', '770')
     """
     tens = math.floor(math.log10(abs(number)))
     for step in (10.0**tens, 10.0 ** (tens - 1), 5 * 10.0 ** (tens - 2)):

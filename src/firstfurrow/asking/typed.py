@@ -7,7 +7,15 @@ from dataclasses import dataclass
 from math import isclose
 
 from firstfurrow.asking.answers import Given, Units
-from firstfurrow.asking.choosing import ChoosingError, candidates, choose_one, choose_several, names_of, plain
+from firstfurrow.asking.choosing import (
+    ChoosingError,
+    candidates,
+    choose_one,
+    choose_several,
+    names_of,
+    plain,
+    whole_words,
+)
 from firstfurrow.asking.kinds import by_name, named, search
 from firstfurrow.asking.resolve import roughly
 from firstfurrow.asking.sizes import size_from
@@ -18,8 +26,13 @@ from firstfurrow.asking.wording import listed, wording
 from firstfurrow.asking.words import in_words
 from firstfurrow.book.model import Book, Choice, Kind, Question
 from firstfurrow.quantities import QuantityError, format_number, parse, reader_unit
+from firstfurrow.quantities.units import asked_for, dimension_named
 
 LONGEST = 200  # characters of a typed line that anybody needs
+NUMBER_WORDS = {
+    "once": 1, "twice": 2, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "ten": 10, "twelve": 12,
+}  # fmt: skip
 LEAST_NAME = 3  # characters; fewer begin the names of half of all implements
 MOST_NAMED = 4  # what a line may mean, in one sentence
 _ABOUT = re.compile(
@@ -128,8 +141,12 @@ def _quantity(question: Question, line: str, units: Units, kind: Kind | None, bo
     band = _band(question, line)
     if band is not None:
         value = parse(band, dimension).working
-        note = _taken_as(roughly(value, dimension, units), book)
+        shown = roughly(value, dimension, units)
+        label = next(b.label for b in question.bands if b.text == band)  # words may mean another one than he thinks
+        note = _taken_as(shown if len(line.strip(" .)(")) == 1 else f"{label}: {shown}", book)
         return _ranged(question, Given(value, band), units, kind, book, note)
+    if not any(c.isnumeric() for c in line):
+        return _no_number(question, line, dimension, book)
     as_typed = _ABOUT.sub("", line)
     line = as_tonnes(as_typed, dimension, units)
     unit = bare_unit(question, units)
@@ -147,6 +164,14 @@ def _quantity(question: Question, line: str, units: Units, kind: Kind | None, bo
     return _ranged(question, given, units, kind, book, note)
 
 
+def _no_number(question: Question, line: str, dimension: str, book: Book) -> Problem:
+    """Words where a number goes: what may be typed instead, the letters too where there are some."""
+    example = asked_for(dimension_named(dimension))
+    message = "no_number_letters" if question.bands else "no_number"
+    last = chr(ord("a") + max(len(question.bands) - 1, 0))
+    return Problem(wording(book.messages, message, text=line[:40], example=example, last=last))
+
+
 def _taken_as(written: str, book: Book) -> str:
     return wording(book.messages, "taken_as", what=written)
 
@@ -159,12 +184,17 @@ def _band(question: Question, line: str) -> str | None:
         return question.bands[at].text if at < len(question.bands) else None
     if line[0].isdigit() or line[0] in ".+-":
         return None
-    found = candidates([Choice(b.text, b.label) for b in question.bands], line)
+    found = whole_words([Choice(b.text, b.label) for b in question.bands], line)
     return found[0].id if len(found) == 1 else None
 
 
 def _count(question: Question, line: str, units: Units, book: Book) -> Reading:
     text = _COUNT_TAIL.sub("", _ABOUT.sub("", line))
+    first, _, rest = text.casefold().partition(" ")
+    text = f"{NUMBER_WORDS[first]} {rest}" if first in NUMBER_WORDS else text
+    text = _COUNT_TAIL.sub("", text.strip())
+    if not any(c.isnumeric() for c in text):
+        return _no_number(question, line, "count", book)
     value = int(parse(text, "count").working)
     return _ranged(question, Given(value, str(value)), units, None, book, "")
 

@@ -9,9 +9,21 @@ from firstfurrow.book.files import Files
 from firstfurrow.book.load import load
 from firstfurrow.book.problems import BookError, Problem
 from firstfurrow.book.proof import Proof, prove
-from firstfurrow.book.rules import conditions, contradictions, figures, kinds, names, prose, questions, sentences, shape
+from firstfurrow.book.rules import (
+    conditions,
+    contradictions,
+    figures,
+    kinds,
+    measuring,
+    names,
+    offer_keys,
+    prose,
+    questions,
+    sentences,
+    shape,
+)
 
-MEANING = (names, questions, conditions, contradictions, figures, kinds, prose, sentences)
+MEANING = (names, questions, conditions, contradictions, figures, kinds, measuring, offer_keys, prose, sentences)
 
 
 @dataclass(frozen=True, slots=True)

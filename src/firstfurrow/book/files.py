@@ -23,6 +23,8 @@ MAY_BE_LEFT_OUT: Mapping[str, str] = {
     "reasons.yaml": "messages",
     "report.yaml": "messages",
     "contradictions.yaml": "contradictions",
+    "offer.yaml": "offer_keys",
+    "measuring.yaml": "measuring",
 }
 FOLDERS: Mapping[str, tuple[str, str]] = {  # key of book.yaml: folder, schema
     "sections": ("sections", "section"),

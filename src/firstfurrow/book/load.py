@@ -7,14 +7,18 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from firstfurrow.book import contradictions, implements, sections, tables
+from firstfurrow.book import contradictions, implements, measuring, sections, tables
+from firstfurrow.book.figures import figure
 from firstfurrow.book.lazy import LazyFiles, LazyMapping, LazySequence, LazyWhole
 from firstfurrow.book.model import Book, ContradictionRule, Family, Kind, Section, Table
+from firstfurrow.book.offer_keys import offer_key
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.sentences import sentences
 from firstfurrow.book.yaml_strict import read
 
 CONTRADICTIONS = "contradictions.yaml"
+OFFER = "offer.yaml"
+MEASURING = "measuring.yaml"
 LINKS = "links"  # the family of kinds that are never items: hydraulic top and side link
 
 
@@ -54,6 +58,15 @@ def _lazy(place: Path) -> Book:
             return ()
         return tuple(contradictions.rule(row) for row in data(CONTRADICTIONS)["contradictions"])
 
+    @cache
+    def measuring_data() -> Any:
+        # An edited book may do without it; then the shipped one says how to measure.
+        return data(MEASURING) if (place / MEASURING).is_file() else read(book_folder() / MEASURING, MEASURING)
+
+    def offer_data() -> Any:
+        # An edited book may do without it: then what the shipped one knows of offers holds.
+        return data(OFFER) if (place / OFFER).is_file() else read(book_folder() / OFFER, OFFER)
+
     families = LazySequence(shelves, read_family)
 
     def links() -> Mapping[str, Kind]:
@@ -77,4 +90,7 @@ def _lazy(place: Path) -> Book:
         messages=LazyMapping(lambda: sentences(place)),
         settings=LazyMapping(lambda: dict(data("settings.yaml"))),
         contradictions=LazyWhole(read_contradictions),
+        offer_keys=LazyMapping(lambda: {k["key"]: offer_key(k) for k in offer_data()["keys"]}),
+        offer_figures=LazyMapping(lambda: {name: figure(f) for name, f in offer_data()["figures"].items()}),
+        measuring=measuring.measuring(measuring_data),
     )

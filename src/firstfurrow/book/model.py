@@ -436,6 +436,62 @@ class Guide:
 
 
 @dataclass(frozen=True, slots=True)
+class MeasuringStep:
+    """One thing to look at or measure. `only`: asked where an earlier step has one of these answers (not_sure too)."""
+
+    question: Question
+    tape: str  # where to put the tape, or where to look
+    only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """Something to stand before and measure, with the cautions that go before it."""
+
+    id: str
+    label: str
+    also: tuple[str, ...]
+    cautions: tuple[str, ...]
+    steps: tuple[MeasuringStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Measuring:
+    """Guided measuring: what to stand before, tolerances, things no table has, and the words of it."""
+
+    stations: Mapping[str, Station]
+    figures: Mapping[str, Figure]
+    lookalikes: Mapping[str, Sequence[Row]]  # by station
+    words: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class OfferWord:
+    """One word that an offer may write under a key."""
+
+    id: str
+    label: str
+    also: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OfferKey:
+    """One thing that an offer may say about a tractor: a measure, or words (weakest first)."""
+
+    id: str
+    name: str
+    what: str
+    where: str  # where to read it
+    dimension: str | None = None
+    unit: str = ""  # working unit
+    words: tuple[OfferWord, ...] = ()
+    many: bool = False  # several may be written
+    zero: bool = False  # nothing at all is an answer
+    bare: str | None = None  # what a number without a unit means; None: refused
+    tolerance: float = 0.0  # how far a figure may be off and still fit
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """Everything, checked. Made by `firstfurrow.book.load`."""
 
@@ -454,6 +510,9 @@ class Book:
     messages: Mapping[str, str]
     settings: Mapping[str, Any]
     contradictions: Sequence[ContradictionRule] = ()
+    offer_keys: Mapping[str, OfferKey] = field(default_factory=dict)  # what an offer may say
+    offer_figures: Mapping[str, Figure] = field(default_factory=dict)  # figures of checking an offer
+    measuring: Measuring | None = None
 
     def question(self, id_: str) -> Question | None:
         """The question with that id, wherever it is asked; None when the book has none."""

@@ -31,7 +31,7 @@ STUCK = 100  # the same line so often at one question is a pipe that never ends,
 MOVED_SHOWN = 4  # more lines would scroll the next question away
 KEEP = frozenset({"keep", "keep it", "yes", "y", "right"})
 OURS = (UNITS, AT_ODDS)  # questions that no book asks
-NO_ITEM = frozenset({"none", "nothing", "no implement", "no more", "that is all", "done"})
+NO_ITEM = frozenset({"no", "none", "nothing", "no implement", "no more", "that is all", "done"})
 
 
 class _LeaveError(Exception):

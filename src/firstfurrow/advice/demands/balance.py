@@ -154,16 +154,18 @@ def _level(rig: Rig, row: Row, front: str | None, ahead: str) -> Step:
 
 def _choices(rig: Rig, row: Row) -> str:
     """The same on level ground without front weights, and with a loader that stays on."""
-    key = (rig.key, "balance_choices")
-    desk, units = rig.desk, rig.desk.plan.units
-    without = desk.kept((key, 0)) or desk.keep((key, 0), _level(rig, row, None, "front_weights_ahead"))
-    loader = desk.kept((key, 1)) or desk.keep((key, 1), _level(rig, row, "loader_mass", "loader_ahead"))
-    if loader.value <= 0:
-        return rig.title(
-            "balance_choices_loader", without=show(without.value, "kg", units), step=without.id,
-            loader_step=loader.id, row=row.name,
-        )  # fmt: skip
-    return rig.title(
-        "balance_choices", without=show(without.value, "kg", units), step=without.id,
-        loader=show(loader.value, "kg", units), loader_step=loader.id, row=row.name,
-    )  # fmt: skip
+    without, loader = _said(rig, row, None, "front_weights_ahead"), _said(rig, row, "loader_mass", "loader_ahead")
+    return rig.title("balance_choices", without=without, loader=loader, row=row.name)
+
+
+def _said(rig: Rig, row: Row, front: str | None, ahead: str) -> str:
+    """The level balance with usual figures and, like the requirement that it stands beside, at the unfavourable end."""
+    desk, key = rig.desk, (rig.key, "balance_choices", front)
+    usual = desk.kept((key, 0)) or desk.keep((key, 0), _level(rig, row, front, ahead))
+    worst = desk.kept((key, 1)) or desk.keep(
+        (key, 1), desk.ledger.at_worst(usual, desk.say("at_worst", title="{title}")) or usual
+    )
+    shown = [f"{show(step.value, 'kg', desk.plan.units)} ({step.id})" for step in (usual, worst)]
+    if worst.value <= 0:
+        return desk.say("balance_none", step=worst.id if worst is usual else f"{usual.id}, {worst.id}")
+    return shown[0] if worst is usual else desk.say("range", low=shown[0], high=shown[1])

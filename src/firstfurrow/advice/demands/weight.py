@@ -5,6 +5,7 @@ from __future__ import annotations
 from firstfurrow.advice.demands.demand import Demand
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.rig import Rig
+from firstfurrow.mechanics.drawbar import tongue_load
 from firstfurrow.mechanics.grip import mass_for_pull
 from firstfurrow.quantities import show
 from firstfurrow.reasoning import NoSolutionError, Step
@@ -41,6 +42,13 @@ def pressed_on(rig: Rig) -> Step:
     tongue = rig.sized.size.tongue or rig.variant.tongue or rig.kind.tongue
     if rig.trailed and tongue is not None:
         return desk.figure((rig.key, "tongue", "low"), tongue, rig.title("pressed_on"), at="low")
+    share = rig.variant.tongue_share or rig.kind.tongue_share
+    if rig.trailed and share is not None and rig.gross is not None:
+        low = desk.figure((rig.key, "tongue_share", "low"), share, rig.title("kind.tongue_share"), at="low")
+        key = (rig.key, "pressed_on")
+        return desk.kept(key) or desk.keep(
+            key, desk.ledger.work(tongue_load, rig.title("pressed_on"), mass=rig.gross, share=low)
+        )
     return desk.constant(desk.say("nothing_pressed_on"), 0, "kg")
 
 

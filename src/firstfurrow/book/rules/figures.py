@@ -49,6 +49,12 @@ def figures(files: Files) -> Iterator[tuple[Placed, str | None]]:
         yield from _inside(kind)
     for contradiction in files.contradictions:
         yield from _inside(contradiction)
+    if (offer := files.read.get("offer.yaml")) is not None:
+        yield from _inside(offer["figures"])
+        for key in offer.each("keys"):
+            yield from _inside(key)
+    if (measuring := files.read.get("measuring.yaml")) is not None:
+        yield from _inside(measuring)
 
 
 def _inside(part: Placed) -> Iterator[tuple[Placed, str | None]]:

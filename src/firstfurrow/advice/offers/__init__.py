@@ -1,0 +1,1 @@
+"""Offers: real tractors held against a profile."""

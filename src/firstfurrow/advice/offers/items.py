@@ -1,0 +1,94 @@
+"""Does it run: for each implement runs, runs if, does not, or unknown, from the verdicts on what it asks by itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from firstfurrow.advice.offers.asked import COMFORT, Asked, Hookup
+from firstfurrow.advice.offers.verdicts import Judged, Verdict
+from firstfurrow.book.model import Book
+
+Runs = Literal["runs", "runs_if", "does_not", "unknown"]
+BY_BALLAST = ("mass", "mass_towing", "drawbar_pull")
+# Said once by what they go with: weights in front keep the front wheels down, and lift is one question.
+_WITH_ANOTHER = {"mass_balance": "front_ballast"}
+
+
+@dataclass(frozen=True, slots=True)
+class ItemVerdict:
+    """Whether one hookup runs behind the offer.
+
+    never
+        What is short and cannot be mended.
+    if_
+        What is short and can: by a dealer, or by the buyer.
+    ask
+        What nobody knows yet.
+    """
+
+    hookup: Hookup
+    runs: Runs
+    never: tuple[Verdict, ...] = ()
+    if_: tuple[Verdict, ...] = ()
+    ask: tuple[Verdict, ...] = ()
+
+
+def item_verdicts(book: Book, asked: Asked, judged: Judged) -> tuple[ItemVerdict, ...]:
+    """One verdict for each hookup, in the order of the plan."""
+    return tuple(_item(book, hookup, judged) for hookup in asked.hookups)
+
+
+def _item(book: Book, hookup: Hookup, judged: Judged) -> ItemVerdict:
+    mine = judged.by_hookup[hookup.id]
+    never: list[Verdict] = []
+    if_: list[Verdict] = []
+    ask: list[Verdict] = []
+    for id_, verdict in mine.items():
+        if id_ == COMFORT:
+            continue
+        if verdict.status == "unknown":
+            ask.append(verdict)
+        elif verdict.status == "short":
+            other = mine.get(_WITH_ANOTHER.get(id_, ""))
+            if other is not None and other.status == "short" and other.need != float("inf"):
+                continue  # the weights that mend it are said instead
+            (if_ if mendable(book, verdict) else never).append(verdict)
+    runs: Runs = "runs"
+    if hookup.refused is not None or never:
+        runs = "does_not"
+    elif if_:
+        runs = "runs_if"
+    elif ask:
+        runs = "unknown"
+    return ItemVerdict(hookup, runs, tuple(never), tuple(if_), tuple(ask))
+
+
+def mendable(book: Book, verdict: Verdict) -> bool:
+    """True when what is short can be mended on this tractor, by what the book says and within reason."""
+    requirement = verdict.requirement
+    if verdict.need == float("inf") or requirement.later == "no":
+        return False
+    if requirement.id in BY_BALLAST or (requirement.id == "mass_balance" and verdict.how != "exact"):
+        return _by_ballast(book, verdict)
+    if requirement.id == "mass_balance":
+        return False  # its front weights were tried, and no reasonable weight is enough
+    if requirement.id == "hitch_category":
+        return _larger(book, verdict)
+    return True
+
+
+def _by_ballast(book: Book, verdict: Verdict) -> bool:
+    """Ballast helps a tractor that is nearly heavy enough; a light frame does not become a heavy tractor."""
+    if verdict.gap is None or verdict.has is None:
+        return False
+    share = book.offer_figures["ballast_most"].planning / 100
+    return bool(verdict.gap <= share * verdict.has[1])
+
+
+def _larger(book: Book, verdict: Verdict) -> bool:
+    """A smaller tool goes on larger arms with bushings; a larger tool never goes on smaller arms."""
+    order = [row.replace("limited_", "limited ") for row in book.tables["hitch_categories"].rows]
+    has = [order.index(category) for category in verdict.has or () if category in order]
+    asked = [order.index(category) for category in verdict.need if category in order]
+    return bool(has) and bool(asked) and max(has) > max(asked)

@@ -1,0 +1,46 @@
+"""An empty offer to fill in: every key of the book with what it is and where to read it. It reads back as it is."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Callable, Iterator
+
+from firstfurrow.advice.offers.reading import FORMAT
+from firstfurrow.book.model import Book, OfferKey
+from firstfurrow.quantities import DIMENSIONS
+
+WIDTH = 100
+
+
+def offer_template(book: Book) -> str:
+    """The text of the template, with comments."""
+    return "\n".join(_lines(book)) + "\n"
+
+
+def _lines(book: Book) -> Iterator[str]:
+    def say(id_: str, **slots: str) -> str:
+        return book.messages[f"report.{id_}"].format(**slots)
+
+    yield from _comment(say("template_head"), "")
+    yield f"format: {FORMAT}"
+    yield f"name: {say('template_name')}"
+    yield "offer:"
+    for key in book.offer_keys.values():
+        yield ""
+        yield from _comment(say("template_key", what=key.what, where=key.where), "  ")
+        yield from _comment(_how(say, key), "  ")
+        yield f"  {key.id}:"
+
+
+def _how(say: Callable[..., str], key: OfferKey) -> str:
+    many = say("template_many") if key.many else ""
+    if key.words:
+        listed = "; ".join(word.id if word.id == word.label else f"{word.id} ({word.label})" for word in key.words)
+        return say("template_words", listed=listed) + many
+    assert key.dimension is not None
+    return say("template_such_as", such_as=DIMENSIONS[key.dimension].such_as) + many
+
+
+def _comment(text: str, indent: str) -> list[str]:
+    lead = f"{indent}# "
+    return textwrap.wrap(text, WIDTH, initial_indent=lead, subsequent_indent=lead, break_on_hyphens=False)

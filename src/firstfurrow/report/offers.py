@@ -1,0 +1,209 @@
+"""Offers held against a profile, as content blocks: the list, side by side, and one page for each offer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from firstfurrow.advice.offers.asked import COMFORT, SELDOM_DECIDES
+from firstfurrow.advice.offers.checked import Checked, CheckedOffer
+from firstfurrow.advice.offers.items import ItemVerdict, mendable
+from firstfurrow.advice.offers.verdicts import LIFTS, Verdict
+from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table
+from firstfurrow.report.offer_words import Words
+
+SIDE_BY_SIDE = 3  # more columns than this cannot be read
+IN_FULL = 3  # of a long list
+SAID_ELSEWHERE = ("by_610", "by_ball_ends")  # it rests on another verdict that is said
+SHOWN_BESIDE = ("short", "unknown", "meets")
+
+
+def offers_document(checked: Checked) -> Document:
+    """The whole page."""
+    return tuple(_blocks(checked, Words(checked.profile)))
+
+
+def _blocks(checked: Checked, words: Words) -> Iterator[Block]:
+    profile = checked.profile
+    yield Heading(words.say("offers_title"), 1)
+    if profile.scenario is not None:
+        yield Paragraph(words.say("offers_scenario", name=profile.scenario), "strong")
+        for note in profile.plan.notes:
+            yield Paragraph(note)
+    if not any(o.status == "determined" for o in profile.outcomes.values()) and not checked.refused:
+        yield Paragraph(words.say("offers_none"))
+        return
+    yield Paragraph(words.say("offers_intro"))
+    for refusal in profile.refusals:
+        sentence = "offers_advised" if refusal.kind in SELDOM_DECIDES else "offers_refused"
+        yield Paragraph(words.say(sentence, title=refusal.title, reason=refusal.reason), "caution")
+        if refusal.caution:
+            yield Paragraph(refusal.caution, "caution")
+    if len(checked.offers) > 1:
+        yield from _list(checked, words)
+    if 1 < len(checked.offers) <= SIDE_BY_SIDE:
+        yield from _side_by_side(checked, words)
+    for one in checked.best_first[: IN_FULL if len(checked.offers) > SIDE_BY_SIDE else None]:
+        yield from _offer(one, words)
+    yield Paragraph(words.say("not_covered"), "caution")
+    yield Paragraph(words.say("manuals"), "caution")
+
+
+# --------------------------------------------------------------------- several offers
+
+
+def _list(checked: Checked, words: Words) -> Iterator[Block]:
+    yield Heading(words.say("offers_list"))
+    headers = ("offer", "runs", "not", "short", "unknown")
+    rows = []
+    for one in checked.best_first:
+        runs = [item.runs for item in one.items]
+        counted = words.say("offers_runs_summary", count=runs.count("runs"), all=len(runs))
+        numbers = (runs.count("does_not"), len(one.ids("short")), len(one.ids("unknown")))
+        rows.append((one.offer.name, counted, *map(str, numbers)))
+    yield Table(tuple(words.say(f"offers_column_{h}") for h in headers), tuple(rows))
+    if len(checked.offers) > SIDE_BY_SIDE:
+        yield Paragraph(words.say("offers_first", count=IN_FULL))
+
+
+def _side_by_side(checked: Checked, words: Words) -> Iterator[Block]:
+    """Every requirement with the verdict on each offer."""
+    yield Heading(words.say("offers_side"))
+    offers = checked.offers
+    rows = []
+    for id_, requirement in checked.profile.book.requirements.items():
+        verdicts = [one.judged.verdicts.get(id_) for one in offers]
+        if any(v is not None and v.status in SHOWN_BESIDE for v in verdicts):
+            rows.append((requirement.title, *(_cell(words, v) for v in verdicts)))
+    yield Table((words.say("column_what"), *(one.offer.name for one in offers)), tuple(rows))
+
+
+def _cell(words: Words, verdict: Verdict | None) -> str:
+    if verdict is None:
+        return words.say("offers_cell.not_needed")
+    gap = words.gap(verdict)
+    if verdict.status == "short" and gap is not None:
+        return words.say("offers_cell_gap", gap=gap)
+    return words.say(f"offers_cell.{verdict.status}")
+
+
+# --------------------------------------------------------------------------- one offer
+
+
+def _offer(one: CheckedOffer, words: Words) -> Iterator[Block]:
+    yield Heading(one.offer.name)
+    if one.items:
+        yield Heading(words.say("offers_items"), 3)
+        yield Bullets(tuple(_item(item, words) for item in one.items))
+    verdicts = one.judged.verdicts
+    lacking = tuple(v for v in verdicts.values() if v.status == "short")
+    short = [line for v in _once(lacking) for line in _short(one, v, words)]
+    if short:
+        yield Heading(words.say("offers_short"), 3)
+        yield Bullets(tuple(short))
+    unknown = [_unknown(v, words) for v in verdicts.values() if v.status == "unknown" and v.how not in SAID_ELSEWHERE]
+    if unknown:
+        yield Heading(words.say("offers_unknown_head"), 3)
+        yield Bullets(tuple(unknown))
+    yield from _met(one, words)
+    if one.traps:
+        yield Heading(words.say("offers_traps"), 3)
+        yield Bullets(tuple(words.say(f"trap.{trap.id}") for trap in one.traps), "caution")
+    yield Heading(words.say("offers_sign"), 3)
+    asked = tuple(_question(question, words) for question in one.questions)
+    yield Bullets(asked) if asked else Paragraph(words.say("offers_nothing_open"))
+
+
+def _item(item: ItemVerdict, words: Words) -> str:
+    name = item.hookup.name
+    if item.hookup.refused is not None:
+        return words.say("offers_refused_item", name=name, title=item.hookup.refused)
+    ask = "; ".join(words.brief(v) for v in _once(item.ask))
+    if item.runs == "does_not":
+        what = "; ".join(_lacks(v, words) for v in _once(item.never))
+        return words.say("offers_does_not", name=name, what=what)
+    if item.runs == "runs_if":
+        what = "; ".join(_lacks(v, words) for v in _once(item.if_))
+        if ask:
+            return words.say("offers_runs_if_ask", name=name, what=what, ask=ask)
+        return words.say("offers_runs_if", name=name, what=what)
+    if item.runs == "unknown":
+        return words.say("offers_unknown", name=name, ask=ask)
+    return words.say("offers_runs_later" if item.hookup.later else "offers_runs", name=name)
+
+
+def _once(verdicts: tuple[Verdict, ...]) -> list[Verdict]:
+    """The three lifts are one thing: the one that says how much is missing stands for them."""
+    lifts = sorted((v for v in verdicts if v.requirement.id in LIFTS), key=lambda v: v.gap is None)
+    return [v for v in verdicts if v.requirement.id not in LIFTS] + lifts[:1]
+
+
+def _lacks(verdict: Verdict, words: Words) -> str:
+    gap = words.gap(verdict)
+    brief = words.brief(verdict)
+    return brief if gap is None else words.say("offers_short_of_gap", what=brief, gap=gap)
+
+
+def _short(one: CheckedOffer, verdict: Verdict, words: Words) -> Iterator[str]:
+    requirement = verdict.requirement
+    slots: dict[str, Any] = {"title": requirement.title, "has": words.has(verdict)}
+    gap = words.gap(verdict)
+    way = [requirement.later_what]
+    if requirement.later != "no" and not mendable(one.book, verdict):
+        way.insert(0, words.say("offers_not_mendable"))
+    if verdict.later_only:
+        way.append(words.say("offers_only_later"))
+    if requirement.id == COMFORT:
+        way.append(words.say("offers_comfort"))
+    if requirement.cautions:
+        way.append(words.say("offers_caution", text=requirement.cautions[0]))
+    joined = " ".join(way)
+    if verdict.need == float("inf"):
+        yield words.say("offers_short_never", way=joined, **slots)
+    elif gap is not None:
+        yield words.say("offers_short_line", way=joined, gap=gap, need=words.need(verdict), **slots)
+    else:
+        yield words.say("offers_short_word", way=joined, need=words.need(verdict), **slots)
+
+
+def _unknown(verdict: Verdict, words: Words) -> str:
+    title = verdict.requirement.title
+    if verdict.need is None:
+        return words.say("offers_yours", title=title)
+    need = words.need(verdict)
+    if verdict.how == "likely":
+        return words.say("offers_unknown_likely", title=title, need=need, has=words.has(verdict))
+    if verdict.how == "two_wheels":
+        return words.say("offers_unknown_wheels", title=title, need=need)
+    if verdict.has is not None:
+        return words.say("offers_unknown_bound", title=title, need=need, has=words.has(verdict))
+    return words.say("offers_unknown_line", title=title, need=need)
+
+
+def _met(one: CheckedOffer, words: Words) -> Iterator[Block]:
+    verdicts = one.judged.verdicts.values()
+    met = [v for v in verdicts if v.status == "meets"]
+    if met:
+        yield Paragraph(words.say("offers_meets", titles="; ".join(map(words.brief, met))))
+    if any(v.how == "by_weight" for v in met):
+        yield Paragraph(words.say("offers_by_weight"))
+    again = [v for v in verdicts if v.how in ("exact", "two_lifts")]
+    if again:
+        yield Paragraph(words.say("offers_exact", titles="; ".join(map(words.brief, again))), "quiet")
+    two = [v for v in verdicts if v.how == "two_wheels" and one.offer.get("driven_wheels") == "two"]
+    if two:
+        yield Paragraph(words.say("offers_two_wheels", titles="; ".join(map(words.brief, two))), "caution")
+
+
+def _question(question: Any, words: Words) -> str:
+    verdict: Verdict = question.verdict
+    requirement = verdict.requirement
+    if question.why == "close":
+        return words.say(
+            "offers_ask_close", title=requirement.title, has=words.has(verdict), need=words.need(verdict),
+            check=requirement.check,
+        )  # fmt: skip
+    keys = ", ".join(words.book.offer_keys[key].name for key in question.keys)
+    if len(question.keys) < 2:
+        return words.say("offers_ask_plain", title=requirement.title, check=requirement.check)
+    return words.say("offers_ask", title=requirement.title, keys=keys, check=requirement.check)
