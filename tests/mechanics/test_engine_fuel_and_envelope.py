@@ -6,7 +6,7 @@ import pytest
 
 from firstfurrow.mechanics.driveline import after_drive
 from firstfurrow.mechanics.engine import heat_loss, hydrostatic, rated_at_sea_level
-from firstfurrow.mechanics.envelope import haul_left, haul_left_towed, mass_left
+from firstfurrow.mechanics.envelope import haul_left, mass_left
 from firstfurrow.mechanics.fuel import (
     fuel_average,
     fuel_mass,
@@ -39,7 +39,6 @@ def test_a_hydrostatic_drive_asks_the_shaft_for_what_its_share_loses() -> None:
 def test_what_is_left_for_the_tractor_and_what_goes_with_it_make_the_rating() -> None:
     left = mass_left(haul_left(gross_rating=3200, trailer=700), loader=300, carried=250, fluids=150)
     assert left + 300 + 250 + 150 + 700 == 3200
-    assert haul_left_towed(tow_rating=3200, trailer=700) == haul_left(gross_rating=3200, trailer=700)
 
 
 def test_a_trailer_that_is_too_small_leaves_less_than_nothing() -> None:

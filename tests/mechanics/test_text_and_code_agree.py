@@ -70,7 +70,7 @@ RANGES: dict[str, tuple[float, float]] = {
     "slip": (0.02, 0.3), "gross": (0.3, 0.9), "net": (0.1, 0.6), "resistance": (0.04, 0.2), "unloaded": (3, 5),
     "loaded": (2, 3), "loaded_turns": (10, 12), "unloaded_turns": (7, 10), "revolutions": (500, 2500),
     "discs": (8, 40), "spacing": (0.15, 0.3), "factor": (0.3, 1.2), "per_work": (0.3, 0.8), "specific": (220, 400),
-    "density": (0.7, 0.9), "above": (0, 15), "gross_rating": (1000, 9000), "tow_rating": (1000, 9000),
+    "density": (0.7, 0.9), "above": (0, 15), "gross_rating": (1000, 9000),
     "trailer": (200, 2000), "loader": (0, 900), "fluids": (0, 300),
     # measuring by hand
     "gap": (0, 0.6), "board": (0.8, 3), "part": (0.5, 1), "paces": (5, 400), "paces_across": (5, 400),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -15,6 +14,9 @@ from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.plan import Plan
 from firstfurrow.advice.rig import Rig
 from firstfurrow.book.model import Book, Row
+from firstfurrow.mechanics.draft import angle_of
+from firstfurrow.mechanics.slope import side_grip_angle, slope_of
+from firstfurrow.mechanics.towing import grip_to_stop
 from firstfurrow.quantities import show
 
 
@@ -130,7 +132,7 @@ def _side_slope(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
         return
     surface = book.tables["surfaces"].rows[plan.surface.value]
     grip = surface["grip"].planning
-    slides = 100 * math.tan(math.atan(grip) / book.choice("side_grip_share").planning)
+    slides = slope_of(side_grip_angle(grip, book.choice("side_grip_share").planning))
     if slope > slides and (rigs or plan.tow is not None):
         said = desk.say(
             "refusal_side_grip", slope=f"{slope:.0f}", surface=surface.name, grip=f"{grip:g}", most=f"{slides:.0f}"
@@ -161,10 +163,9 @@ def _stop(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
     slope, grip = plan.slope_up.value, surface["grip"].planning
     if slope <= 0 or not (rigs or plan.tow is not None):
         return
-    angle = math.atan(slope / 100)
-    needed = (
-        math.tan(angle) - surface["rolling"].planning
-        + desk.book.choice("stop_field").planning / 9.80665 / math.cos(angle)
+    needed = grip_to_stop(
+        ratio=0, rolling=surface["rolling"].planning, angle=angle_of(slope),
+        deceleration=desk.book.choice("stop_field").planning,
     )  # fmt: skip
     if grip >= needed:
         return

@@ -25,16 +25,6 @@ def haul_left(gross_rating: float, trailer: float) -> float:
     return gross_rating - trailer
 
 
-@formula("tow_rating - trailer", unit="kg", digits=0, raises="tow_rating", lowers="trailer", grade="practice")
-def haul_left_towed(tow_rating: float, trailer: float) -> float:
-    """Mass in kg that may stand on the trailer by what the towing vehicle may pull.
-
-    >>> haul_left_towed(tow_rating=2700, trailer=700)
-    2000
-    """
-    return tow_rating - trailer
-
-
 @formula(
     "payload - loader - carried - fluids", unit="kg", digits=0, raises="payload", lowers="loader carried fluids",
     grade="practice",

@@ -196,4 +196,4 @@ def _rear_can(desk: Desk, load: Load, setting: Setting) -> bool:
         )  # fmt: skip
     except NoSolutionError:
         return False
-    return needed <= 2 * row["mass"].high  # beyond that the figure tells nobody anything
+    return needed <= row["mass"].high  # above that no tractor of the class weighs enough
