@@ -203,6 +203,14 @@ def test_the_slowest_tool_sets_how_slowly_the_tractor_must_go(maker: Maker) -> N
     assert planning(slow, "slow_speed") == speed.low
 
 
+def test_what_is_pulled_at_a_crawl_asks_for_it_without_a_shaft_and_a_loader_does_not(maker: Maker) -> None:
+    speed = maker.kind("transplanter").speed
+    assert speed is not None
+    assert planning(maker.profile([{"kind": "transplanter"}]), "slow_speed") == speed.low
+    for kind in ("loader_bucket", "bale_spear", "ball_frame"):
+        assert maker.profile([{"kind": kind}]).outcomes["slow_speed"].status == "not_needed", kind
+
+
 def test_a_lawn_and_a_plough_on_soft_ground_want_different_tyres(maker: Maker) -> None:
     items = [{"kind": "finish_mower"}, {"kind": "mouldboard_plough"}]
     assert planning(maker.profile(items, surface="firm"), "tyre_tread") == ("mixed",)

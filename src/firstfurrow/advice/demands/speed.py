@@ -10,10 +10,13 @@ from firstfurrow.advice.rig import Rig
 
 
 def demands(rig: Rig) -> Iterator[Demand]:
-    """The slow end of the working speed of what the shaft turns while it travels."""
+    """The slow end of the working speed of what the shaft turns while it travels, and of what is pulled at a crawl."""
     speed = rig.kind.speed
-    if speed is None or (rig.shaft is None and speed.low >= rig.desk.book.choice("creep_below").planning):
+    if speed is None:
         return
+    creeps = rig.kind.pull is not None and speed.planning < rig.desk.book.choice("creep_below").planning
+    if rig.shaft is None and not creeps:
+        return  # what is only carried or pushed may go slowly for a moment, and works faster
     if any(f.supply == "own_pump" for f in rig.oil):
         return  # its shaft turns a pump, and mostly while the tractor stands
     desk = rig.desk
