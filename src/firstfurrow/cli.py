@@ -54,10 +54,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _ours(error: Exception) -> bool:
     """True for errors whose text is meant for the reader."""
     from firstfurrow.asking.answers_file import AnswersError
+    from firstfurrow.asking.setting import SettingError
     from firstfurrow.book.problems import BookError
     from firstfurrow.talk.recordings import RecordingError
 
-    return isinstance(error, (AnswersError, BookError, RecordingError, UsageError))
+    return isinstance(error, (AnswersError, BookError, RecordingError, SettingError, UsageError))
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -84,6 +85,7 @@ def _parser() -> argparse.ArgumentParser:
     advise.add_argument("answers", metavar="ANSWERS", type=_path)
     advise.add_argument("--format", choices=("text", "json"), default="text")
     advise.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
+    advise.add_argument("--set", metavar="QUESTION=ANSWER", action="append", default=[], help="as if this were said")
     advise.add_argument("--short", action="store_true", help="without the working")
     advise.add_argument("--only", metavar="GROUP", action="append", help="only this group, such as towing")
     advise.add_argument("--out", metavar="FILE", type=_path, help="write it to this file")
@@ -101,10 +103,21 @@ def _parser() -> argparse.ArgumentParser:
     offers.add_argument("offers", metavar="OFFER", type=_path, nargs="+", help="an offer in YAML, or a list in CSV")
     offers.add_argument("--format", choices=("text", "json"), default="text")
     offers.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
+    offers.add_argument("--set", metavar="QUESTION=ANSWER", action="append", default=[], help="as if this were said")
     offers.add_argument(
         "--strict", action="store_true", help="exit 1 where one is short or work is refused, 3 where one is unknown"
     )
     offers.set_defaults(run=_check)
+
+    sizes = commands.add_parser("sizes", help="what a tractor runs: each implement, the largest size, what limits it")
+    sizes.add_argument("offer", metavar="OFFER", type=_path, help="an offer in YAML, or a list in CSV")
+    sizes.add_argument("words", metavar="IMPLEMENT", nargs="*", help="only these, such as mowing or \"box blade\"")
+    sizes.add_argument("--answers", metavar="FILE", type=_path, help="on the ground of this answers file")
+    sizes.add_argument("--set", metavar="QUESTION=ANSWER", action="append", default=[], help="such as slope_up=10%%")
+    sizes.add_argument("--area", metavar="AREA", help="say the hours for one pass over it, such as \"5 acres\"")
+    sizes.add_argument("--format", choices=("text", "json"), default="text")
+    sizes.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
+    sizes.set_defaults(run=_sizes)
 
     sheet = commands.add_parser("sheet", help="something to fill in: offer, the template of an offer file")
     sheet.add_argument("name", choices=("offer",))
@@ -222,6 +235,34 @@ def _sheet(parsed: argparse.Namespace) -> int:
     return DONE
 
 
+def _sizes(parsed: argparse.Namespace) -> int:
+    from firstfurrow.asking.setting import kinds_named
+    from firstfurrow.pages import ground_of, sizes_json, sizes_of_offer, sizes_page
+    from firstfurrow.talk.progress import progress
+
+    book = _book(parsed)
+    answers = None if parsed.answers is None else _answers(parsed, book)
+    ground = ground_of(book, answers, parsed.set, parsed.shown_units or "us")
+    kinds = kinds_named(book, parsed.words) if parsed.words else tuple(book.kinds.values())
+    with progress(len(kinds)) as step:
+        found, problems = sizes_of_offer(
+            book, _text_of(parsed.offer), str(parsed.offer), ground, area=parsed.area, kinds=kinds, done=step
+        )
+    if parsed.format == "json":
+        import json
+
+        data = [sizes_json(one) for one in found]
+        _print(json.dumps(data[0] if len(data) == 1 else data, indent=2, ensure_ascii=False) + "\n")
+    else:
+        encoding = sys.stdout.encoding or "ascii"
+        colour = sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+        for one in found:
+            _print(sizes_page(one, _columns(), colour=colour, encoding=encoding))
+    for problem in problems:
+        print(f"firstfurrow: {problem}", file=sys.stderr)
+    return BAD_INPUT if problems else DONE
+
+
 def _groups(parsed: argparse.Namespace, book: Book) -> frozenset[str] | None:
     """The groups of requirements that the page keeps to; None: all of them."""
     if not parsed.only:
@@ -291,12 +332,15 @@ def _answers(parsed: argparse.Namespace, book: Book) -> Answers:
     """The answers of a file or of a recording's folder, in the units that are wanted."""
     from dataclasses import replace
 
+    from firstfurrow.asking.setting import with_answers
     from firstfurrow.talk.recordings import ANSWERS
     from firstfurrow.talk.store import read_answers
 
     path = parsed.answers / ANSWERS if (parsed.answers / ANSWERS).is_file() else parsed.answers
     answers = read_answers(path, book)
-    return answers if parsed.shown_units is None else replace(answers, units=parsed.shown_units)
+    if parsed.shown_units is not None:
+        answers = replace(answers, units=parsed.shown_units)
+    return with_answers(book, answers, parsed.set)
 
 
 def _text_of(path: Path) -> str:

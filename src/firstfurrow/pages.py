@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from firstfurrow.advice.moved import moved
 from firstfurrow.advice.plan import make_plan
 from firstfurrow.advice.profile import Profile, advise, advise_plan
-from firstfurrow.asking.answers import Answers
+from firstfurrow.asking.answers import Answers, Units
 from firstfurrow.asking.complete import complete
-from firstfurrow.book.model import Book
+from firstfurrow.book.model import Book, Kind
 
 if TYPE_CHECKING:  # what makes pages is loaded when a page is wanted, not before
     from firstfurrow.advice.offers.checked import Checked
+    from firstfurrow.advice.offers.sizes import Sizes
     from firstfurrow.report.page import Said
 
 
@@ -97,3 +99,48 @@ def offers_json(checked: Checked, problems: tuple[str, ...]) -> dict[str, Any]:
     from firstfurrow.report.json_offers import offers_data
 
     return offers_data(checked, problems)
+
+
+# -------------------------------------------------------------------------- sizes
+
+
+def ground_of(book: Book, answers: Answers | None, said: Sequence[str], units: Units) -> Answers:
+    """The ground that sizes are tried on: of an answers file, else the usual one of the book, with these answers."""
+    from firstfurrow.asking.setting import with_answers
+
+    if answers is not None:
+        return with_answers(book, replace(answers, items=()), said)
+    usual = book.settings["sizes"]["ground"]
+    ground = with_answers(book, Answers(units=units), [f"{id_}={words}" for id_, words in usual.items()])
+    return with_answers(book, ground, said)
+
+
+def sizes_of_offer(
+    book: Book, text: str, file: str, ground: Answers, *, area: str | None = None,
+    kinds: Sequence[Kind] | None = None, done: Callable[[], None] = lambda: None,
+) -> tuple[tuple[Sizes, ...], tuple[str, ...]]:  # fmt: skip
+    """What each offer in this text runs; and what could not be read."""
+    from firstfurrow.advice.offers.reading import read_offers
+    from firstfurrow.advice.offers.sizes import sizes
+    from firstfurrow.asking.setting import with_answers
+
+    found = read_offers(book, text, file, ground.units)
+    given = None if area is None else with_answers(book, ground, [f"land_area={area}"]).given["land_area"]
+    return tuple(
+        sizes(book, offer, ground, area=given, kinds=kinds, done=done) for offer in found.offers
+    ), found.problems
+
+
+def sizes_page(sizes: Sizes, width: int, *, colour: bool = False, encoding: str = "utf-8") -> str:
+    """What a tractor runs, as a page of text."""
+    from firstfurrow.report.sizes import sizes_document
+    from firstfurrow.report.text import render
+
+    return render(sizes_document(sizes), width, colour=colour, encoding=encoding)
+
+
+def sizes_json(sizes: Sizes) -> dict[str, Any]:
+    """The same as data, for `json.dumps`."""
+    from firstfurrow.report.json_sizes import sizes_data
+
+    return sizes_data(sizes)

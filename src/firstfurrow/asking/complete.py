@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
-from firstfurrow.asking.answers import NOT_SURE, Answers, Given
+from firstfurrow.asking.answers import Answers, Given
 from firstfurrow.asking.interview import THAT_IS_ALL, Interview
 from firstfurrow.asking.refs import Ref
+from firstfurrow.asking.walk import id_of_type
 from firstfurrow.book.model import Book
 
 
 def complete(book: Book, answers: Answers) -> Answers:
-    """What applies, with *not sure* for every question not answered; an implement without a kind is left out."""
+    """What applies, with *not sure* for every question not answered; an implement without a kind is left out.
+
+    Conditions see an answer that is missing as they see *not sure*, so filling it in opens nothing. It closes what is
+    pointless for the build that is then planned, which the second walk drops.
+    """
     interview = Interview.of(book, answers)
-    while (place := interview.next()) is not None:
-        question = interview.raw_question(place)
-        if interview.group_closed_by(question) is not None:
-            interview = interview.answer(place, Given(THAT_IS_ALL, THAT_IS_ALL))
-        elif question.not_sure.how == "refused" and place.item is not None:
-            known = any(item.id == place.item for item in interview.answers.items)
-            interview = interview.remove_item(place.item) if known else _closed(interview)
-        else:
-            interview = interview.answer(place, NOT_SURE)
-    return interview.applies()
+    kind = id_of_type(book, "kind")
+    for item in interview.answers.items:
+        if kind not in item.given:
+            interview = interview.remove_item(item.id)
+    if not interview.answers.items:
+        interview = _closed(interview)
+    return Interview(book, interview.filled(_unsaid(book))).applies()
 
 
 def not_asked(book: Book, answers: Answers) -> frozenset[str]:
@@ -31,7 +33,14 @@ def not_asked(book: Book, answers: Answers) -> frozenset[str]:
     return frozenset(step.ref.key for step in Interview(book, answers).waiting())
 
 
+def _unsaid(book: Book) -> dict[str, Given]:
+    """What stands for a missing answer where that is not *not sure*: the list of implements ends."""
+    closing = [section.group.closes.id for section in book.sections if section.group is not None]
+    return dict.fromkeys(closing, Given(THAT_IS_ALL, THAT_IS_ALL))
+
+
 def _closed(interview: Interview) -> Interview:
     """No implement was ever named: the list of them is closed empty."""
-    group = next(section.group for section in interview.book.sections if section.group is not None)
-    return interview.answer(Ref(group.closes.id), Given(THAT_IS_ALL, THAT_IS_ALL))
+    for id_, given in _unsaid(interview.book).items():
+        interview = interview.answer(Ref(id_), given)
+    return interview

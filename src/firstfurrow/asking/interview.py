@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from firstfurrow.asking.answers import Answers, Given, Item, Kept
+from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Kept
 from firstfurrow.asking.refs import Ref, item_number, ref_of
 from firstfurrow.asking.resolve import build, from_kind, resolve
 from firstfurrow.asking.walk import Step, Walk, id_of_type
@@ -126,6 +126,13 @@ class Interview:
     def applies(self) -> Answers:
         """Only the answers that apply: what the advice reads."""
         counted = {s.ref.key: s.given for s in self.said() if s.given is not None}
+        items = tuple(i for i in _rows(counted, tuple(i.id for i in self.answers.items)) if i.given)
+        return replace(self.answers, given=_outer(counted), items=items, aside={})
+
+    def filled(self, unsaid: Mapping[str, Given]) -> Answers:
+        """What applies, with *not sure*, or what `unsaid` has for the question, where there is no answer yet."""
+        steps = _walk(self.book, self.answers, past_gaps=True).steps()
+        counted = {s.ref.key: s.given or unsaid.get(s.ref.question, NOT_SURE) for s in steps}
         items = tuple(i for i in _rows(counted, tuple(i.id for i in self.answers.items)) if i.given)
         return replace(self.answers, given=_outer(counted), items=items, aside={})
 
