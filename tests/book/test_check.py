@@ -169,7 +169,8 @@ requirements:
     "guides.yaml": "guides: [{id: pace, title: Pacing, steps: [Walk 10 steps.]}]\n",
     "glossary.yaml": "words: {PTO: the turning shaft}\n",
     "messages.yaml": "messages: {thanks: Type 1 or 2.}\n",
-    "settings.yaml": "{home: {title: H, intro: I}, floor: {title: F, intro: I}, class: {title: C, intro: I}}\n",
+    "settings.yaml": "{home: {title: H, intro: I}, floor: {title: F, intro: I}, class: {title: C, intro: I},\n"
+                     " owned: {title: O, intro: I, skips: []}, sizes: {title: S, intro: I, ground: {}}}\n",
 }
 
 Change = Callable[[str, str, str], None]

@@ -37,24 +37,31 @@ class _Draft:
 
 @dataclass(frozen=True, slots=True)
 class Interview:
-    """Where the asking stands. `suggested` names the answers aside that *back* dropped: shown, never put back."""
+    """Where the asking stands.
+
+    suggested
+        The answers aside that *back* dropped: shown, never put back.
+    skips
+        Questions that are not put; without an answer they count as *not sure*.
+    """
 
     book: Book
     answers: Answers = NOTHING_SAID
     suggested: frozenset[str] = frozenset()
+    skips: frozenset[str] = frozenset()
 
     @classmethod
-    def of(cls, book: Book, answers: Answers) -> Interview:
+    def of(cls, book: Book, answers: Answers, skips: frozenset[str] = frozenset()) -> Interview:
         """The interview for answers that were read from a file: an answer aside that applies is a suggestion."""
-        waiting = frozenset(step.ref.key for step in _walk(book, answers, past_gaps=True).steps() if step.given is None)
-        begun = cls(book, answers, frozenset(answers.aside) & waiting)
+        new = cls(book, answers, skips=skips)
+        begun = replace(new, suggested=frozenset(answers.aside) & {step.ref.key for step in new.waiting()})
         return begun._settled(begun._draft())
 
     # ------------------------------------------------------------- looking
 
     def steps(self) -> tuple[Step, ...]:
         """The questions that apply now with their answers, up to and with the first one not answered."""
-        return tuple(_walk(self.book, self.answers, past_gaps=False).steps())
+        return tuple(self._walk(past_gaps=False).steps())
 
     def asked(self) -> tuple[Ref, ...]:
         """The places that apply now, in asking order, up to and with the first one not answered."""
@@ -102,7 +109,7 @@ class Interview:
         """The question at this place with its choices filled in."""
         raw = self.raw_question(ref)
         if raw.asks:
-            walk = _walk(self.book, self.answers, past_gaps=True)
+            walk = self._walk()
             raw = next((step.question for step in walk.steps() if step.ref == ref), raw)
         group = self.group_closed_by(raw)
         if group is not None and len(self.answers.items) >= group.most:
@@ -117,22 +124,24 @@ class Interview:
 
     def waiting(self) -> tuple[Step, ...]:
         """Every question that would be asked if every missing answer were *not sure*, and has no answer yet."""
-        return tuple(s for s in _walk(self.book, self.answers, past_gaps=True).steps() if s.given is None)
+        return tuple(s for s in self._walk().steps() if s.given is None)
 
     def said(self) -> tuple[Step, ...]:
         """Every question that applies and is answered, those after a gap too."""
-        return tuple(s for s in _walk(self.book, self.answers, past_gaps=True).steps() if s.given is not None)
+        return tuple(s for s in self._walk().steps() if s.given is not None)
 
     def applies(self) -> Answers:
-        """Only the answers that apply: what the advice reads."""
-        counted = {s.ref.key: s.given for s in self.said() if s.given is not None}
-        items = tuple(i for i in _rows(counted, tuple(i.id for i in self.answers.items)) if i.given)
-        return replace(self.answers, given=_outer(counted), items=items, aside={})
+        """Only the answers that apply: what the advice reads. What is skipped is *not sure*."""
+        steps = replace(self, skips=frozenset())._walk().steps() if self.skips else self._walk().steps()
+        counted = {s.ref.key: s.given or NOT_SURE for s in steps if s.given or s.ref.question in self.skips}
+        return self._only(counted)
 
     def filled(self, unsaid: Mapping[str, Given]) -> Answers:
         """What applies, with *not sure*, or what `unsaid` has for the question, where there is no answer yet."""
-        steps = _walk(self.book, self.answers, past_gaps=True).steps()
-        counted = {s.ref.key: s.given or unsaid.get(s.ref.question, NOT_SURE) for s in steps}
+        steps = self._walk().steps()
+        return self._only({s.ref.key: s.given or unsaid.get(s.ref.question, NOT_SURE) for s in steps})
+
+    def _only(self, counted: Mapping[str, Given]) -> Answers:
         items = tuple(i for i in _rows(counted, tuple(i.id for i in self.answers.items)) if i.given)
         return replace(self.answers, given=_outer(counted), items=items, aside={})
 
@@ -229,6 +238,11 @@ class Interview:
 
     # -------------------------------------------------------------- inside
 
+    def _walk(self, *, past_gaps: bool = True) -> Walk:
+        items = [item.id for item in self.answers.items]
+        find = _flat(self.answers).get
+        return Walk(self.book, items, self.answers.items_made, find, past_gaps=past_gaps, skips=self.skips)
+
     def _group(self) -> Group:
         for section in self.book.sections:
             if section.group is not None:
@@ -281,7 +295,7 @@ class Interview:
 
     def _settled(self, draft: _Draft, kept: tuple[Kept, ...] | None = None) -> Interview:
         """The draft sorted: what applies counts, everything else waits aside."""
-        walk = Walk(self.book, draft.items, draft.made, draft.pool.get, past_gaps=True)
+        walk = Walk(self.book, draft.items, draft.made, draft.pool.get, past_gaps=True, skips=self.skips)
         counted = {step.ref.key: step.given for step in walk.steps() if step.given is not None}
         waiting = {key: given for key, given in draft.pool.items() if key not in counted}
         answers = replace(
@@ -293,11 +307,6 @@ class Interview:
             kept=self.answers.kept if kept is None else kept,
         )
         return replace(self, answers=answers, suggested=frozenset(draft.suggested))
-
-
-def _walk(book: Book, answers: Answers, *, past_gaps: bool) -> Walk:
-    items = [item.id for item in answers.items]
-    return Walk(book, items, answers.items_made, _flat(answers).get, past_gaps=past_gaps)
 
 
 def _flat(answers: Answers) -> dict[str, Given]:

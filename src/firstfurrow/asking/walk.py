@@ -38,14 +38,27 @@ class Step:
 
 
 class Walk:
-    """One walk. `past_gaps` goes on after a question without answer, as if the answer there were *not sure*."""
+    """One walk. `past_gaps` goes on after a question without answer, as if the answer there were *not sure*.
 
-    def __init__(self, book: Book, items: Sequence[str], made: int, find: Find, *, past_gaps: bool = False) -> None:
+    Questions in `skips` are not put; without an answer they count as *not sure*.
+    """
+
+    def __init__(
+        self,
+        book: Book,
+        items: Sequence[str],
+        made: int,
+        find: Find,
+        *,
+        past_gaps: bool = False,
+        skips: frozenset[str] = frozenset(),
+    ) -> None:
         self._book = book
         self._items = items
         self._made = made
         self._find = find
         self._past_gaps = past_gaps
+        self._skips = skips
         self._kind_id: str | None = None  # known from the group on; nothing before it can read a kind
         self._seen: dict[str, tuple[Any, bool]] = {}  # flat key: value as conditions see it, said to be unsure
 
@@ -63,7 +76,12 @@ class Walk:
     def _plain(self, questions: Sequence[Question], section: str) -> Iterator[Step]:
         for question in questions:
             if question.when is None or evaluate(question.when, self._lookup(None)):
-                yield self._step(Ref(question.id), question, section, None, None)
+                step = self._step(Ref(question.id), question, section, None, None)
+                if not self._skipped(step):
+                    yield step
+
+    def _skipped(self, step: Step) -> bool:
+        return step.given is None and step.ref.question in self._skips
 
     def _grouped(self, group: Group, section: str) -> Iterator[Step]:
         self._kind_id = next((q.id for q in group.questions if q.type == "kind"), None)
@@ -87,7 +105,8 @@ class Walk:
                     kind = self._book.kinds[step.given.value]
                 elif question.type == "variant":
                     variant = build(kind, step.given)
-            yield step
+            if not self._skipped(step):
+                yield step
 
     def _step(self, ref: Ref, question: Question, section: str, kind: Kind | None, variant: str | None) -> Step:
         given = self._find(ref.key)

@@ -20,10 +20,13 @@ from firstfurrow.book.rules import (
     prose,
     questions,
     sentences,
+    settings,
     shape,
 )
 
-MEANING = (names, questions, conditions, contradictions, figures, kinds, measuring, offer_keys, prose, sentences)
+MEANING = (
+    names, questions, conditions, contradictions, figures, kinds, measuring, offer_keys, prose, sentences, settings,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

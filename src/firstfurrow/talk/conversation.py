@@ -64,7 +64,8 @@ class Conversation:
         self.book = book
         self.front = front
         self.store = store
-        self.interview = Interview.of(book, answers) if resumed else Interview(book, answers)
+        skips = frozenset((book.settings.get(setting) or {}).get("skips") or ())
+        self.interview = Interview.of(book, answers, skips) if resumed else Interview(book, answers, skips=skips)
         self.screen = Screen(front, book.messages)
         self._profile_text = profile_text
         self._moved = moved
