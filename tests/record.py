@@ -4,19 +4,14 @@ import sys
 from pathlib import Path
 
 from firstfurrow.book.load import load
-from firstfurrow.pages import short_page, what_moved
+from firstfurrow.shown import Shown
 from firstfurrow.talk.recordings import ANSWERS, SCREEN, WIDTH, Recording, play
 
 
 def main(folder: Path) -> None:
     """Write screen.txt and answers.yaml of one folder."""
     book = load()
-    screen, answers = play(
-        book,
-        Recording(folder),
-        lambda said: short_page(book, said, WIDTH),
-        lambda before, after: what_moved(book, before, after),
-    )
+    screen, answers = play(book, Recording(folder), Shown(book, lambda: WIDTH))
     (folder / SCREEN).write_text(screen, encoding="utf-8")
     (folder / ANSWERS).write_text(answers, encoding="utf-8")
 

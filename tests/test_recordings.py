@@ -10,12 +10,13 @@ import pytest
 from firstfurrow.advice.profile import Profile
 from firstfurrow.asking.answers import Units
 from firstfurrow.book.model import Book
-from firstfurrow.pages import profile_of, short_page, what_moved
+from firstfurrow.pages import profile_of
 from firstfurrow.reasoning import evaluate
 from firstfurrow.report.blocks import Document, Working
 from firstfurrow.report.document import document
 from firstfurrow.report.step_lines import plain
 from firstfurrow.report.text import render
+from firstfurrow.shown import Shown
 from firstfurrow.talk.recordings import WIDTH, Recording, play, shipped
 
 pytestmark = pytest.mark.xdist_group("recordings")  # one worker keeps what the tests share
@@ -44,12 +45,7 @@ def test_there_are_at_least_nine() -> None:
 
 @pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
 def test_played_again_it_is_the_same(recording: Recording, book: Book) -> None:
-    screen, answers = play(
-        book,
-        recording,
-        lambda said: short_page(book, said, WIDTH),
-        lambda before, after: what_moved(book, before, after),
-    )
+    screen, answers = play(book, recording, Shown(book, lambda: WIDTH))
     assert screen == recording.screen()
     assert answers == (recording.folder / "answers.yaml").read_text(encoding="utf-8")
 

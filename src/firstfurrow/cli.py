@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, NoReturn
 
 from firstfurrow import __version__
+from firstfurrow.shown import Shown
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -71,6 +72,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--plain", action="store_true", help="plain lines, without line editing")
     parser.add_argument("--units", choices=("us", "metric"), help="measures you think in")
     parser.add_argument("--resume", metavar="FILE", type=_path, help="go on with the answers in this file")
+    parser.add_argument("--keep", metavar="FILE", type=_path, help="keep the answers of a new talk in this file")
+    parser.add_argument("--tractor", metavar="OFFER", type=_path, help="does the tractor in this file run an implement")
+    parser.add_argument("--record", metavar="FOLDER", type=_path, help="record the talk in a new folder, for replay")
     parser.add_argument("--setting", choices=("home", "floor", "class"), default="home", help="where it is used")
     parser.add_argument("--book", metavar="DIR", type=_path, help="use the book in this folder, checked first")
     parser.set_defaults(run=_talk)
@@ -93,7 +97,10 @@ def _parser() -> argparse.ArgumentParser:
     advise.set_defaults(run=_advise)
 
     measure = commands.add_parser("measure", help="tell what a machine has, with a tape in hand")
-    measure.add_argument("what", metavar="WHAT", nargs="?", help="such as hitch, shaft, drawbar; left out, it asks")
+    measure.add_argument(
+        "what", metavar="WHAT", nargs="?", help="such as hitch, shaft, drawbar, or walk-around; left out, it asks"
+    )
+    measure.add_argument("--out", metavar="FILE", type=_path, help="walk-around: keep the boxes here, or go on with it")
     measure.add_argument("--plain", action="store_true", default=argparse.SUPPRESS, help="without line editing")
     measure.add_argument("--units", choices=("us", "metric"), default=argparse.SUPPRESS, help="of numbers without unit")
     measure.set_defaults(run=_measure)
@@ -119,8 +126,11 @@ def _parser() -> argparse.ArgumentParser:
     sizes.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
     sizes.set_defaults(run=_sizes)
 
-    sheet = commands.add_parser("sheet", help="something to fill in: offer, the template of an offer file")
-    sheet.add_argument("name", choices=("offer",))
+    sheet = commands.add_parser(
+        "sheet", help="something to fill in: offer, the template of an offer file; walk-around, to print and take along"
+    )
+    sheet.add_argument("name", choices=("offer", "walk-around"))
+    sheet.add_argument("--units", choices=("us", "metric"), default=argparse.SUPPRESS, help="walk-around: only these")
     sheet.set_defaults(run=_sheet)
 
     replay = commands.add_parser("replay", help="play recordings again; a difference is shown")
@@ -154,8 +164,22 @@ def _talk(parsed: argparse.Namespace) -> int:
     book = _book(parsed)
     return start(
         book, plain=parsed.plain, units=parsed.units, resume=parsed.resume, setting=parsed.setting,
-        profile_text=_short(book, _columns), moved=_moved(book),
+        views=Shown(book, _columns), tractor=parsed.tractor, tractor_text=_tractor_text(book, parsed),
+        record=parsed.record, keep=parsed.keep,
     )  # fmt: skip
+
+
+def _tractor_text(book: Book, parsed: argparse.Namespace) -> str:
+    """What the file of a tractor says; empty where none was named."""
+    if parsed.tractor is None:
+        return ""
+    from firstfurrow.pages import offer_problems
+
+    text = _text_of(parsed.tractor)
+    problems = offer_problems(book, text, str(parsed.tractor), parsed.units or "us")
+    if problems:
+        raise UsageError(" ".join(problems))
+    return text
 
 
 def _demo(parsed: argparse.Namespace) -> int:
@@ -169,7 +193,7 @@ def _demo(parsed: argparse.Namespace) -> int:
     if name not in recordings:
         raise UsageError(f'no recording is called "{name}"; there are {", ".join(recordings) or "none"}.')
     book = _book(parsed)
-    screen, _ = play(book, recordings[name], _short(book, lambda: 80), _moved(book))
+    screen, _ = play(book, recordings[name], Shown(book, lambda: 80))
     _print(screen)
     return DONE
 
@@ -230,8 +254,10 @@ def _check(parsed: argparse.Namespace) -> int:
 
 def _sheet(parsed: argparse.Namespace) -> int:
     from firstfurrow.report.offer_template import offer_template
+    from firstfurrow.report.walk_around import walk_around_sheet
 
-    _print(offer_template(_book(parsed)))
+    book = _book(parsed)
+    _print(offer_template(book) if parsed.name == "offer" else walk_around_sheet(book, parsed.units))
     return DONE
 
 
@@ -279,14 +305,39 @@ def _measure(parsed: argparse.Namespace) -> int:
     from firstfurrow.talk.measure import Measure, UnknownStationError
     from firstfurrow.talk.start import choose_front
 
+    if parsed.what is not None and "".join(c for c in parsed.what.lower() if c.isalpha()) == "walkaround":
+        return _walk_around(parsed)
+    if parsed.out is not None:
+        raise UsageError("--out goes with walk-around only: firstfurrow measure walk-around --out FILE.")
     book = _book(parsed)
     measure = Measure(
-        book, choose_front(parsed.plain), lambda station, readings: find(book, station, readings), parsed.units
-    )
+        book, choose_front(parsed.plain), lambda station, readings: find(book, station, readings), parsed.units,
+        drawings=not parsed.plain,
+    )  # fmt: skip
     try:
         return measure.run(parsed.what)
     except UnknownStationError as error:
         raise UsageError(str(error)) from None
+
+
+def _walk_around(parsed: argparse.Namespace) -> int:
+    from pathlib import Path
+
+    from firstfurrow.advice.offers.walk_around import OfferBoxes
+    from firstfurrow.talk.start import choose_front
+    from firstfurrow.talk.store import claim_tractor
+    from firstfurrow.talk.walk_around import WalkAround, WalkAroundError
+
+    book = _book(parsed)
+    path = parsed.out or claim_tractor(Path())
+    walk = WalkAround(book, choose_front(parsed.plain), parsed.units, OfferBoxes(book, parsed.units))
+    try:
+        text = walk.run(path)
+    except WalkAroundError as error:
+        raise UsageError(str(error)) from None
+    if path is None and text is not None:  # nowhere to keep it
+        _print(text)
+    return INTERRUPTED if walk.interrupted else DONE
 
 
 def _replay(parsed: argparse.Namespace) -> int:
@@ -296,7 +347,7 @@ def _replay(parsed: argparse.Namespace) -> int:
     code = DONE
     for folder in parsed.folders:
         recording = Recording(folder)
-        screen, answers = play(book, recording, _short(book, lambda: 80), _moved(book))
+        screen, answers = play(book, recording, Shown(book, lambda: 80))
         found = differences(recording.screen(), screen, SCREEN)
         found += differences((folder / ANSWERS).read_text(encoding="utf-8"), answers, ANSWERS)
         if found:
@@ -314,6 +365,10 @@ def _book_check(parsed: argparse.Namespace) -> int:
     found = examine(parsed.folder or book_folder())
     for problem in found.problems:
         print(problem)
+    for hint in found.hints:
+        print(f"note: {hint}")
+    if found.level:
+        print(found.level)
     if not found.problems:
         print("The book is clean: every file fits its schema, every figure has its grade, every question is reached.")
     return DIFFERS if found.problems else DONE
@@ -366,24 +421,6 @@ def _columns() -> int:
     import shutil
 
     return shutil.get_terminal_size().columns
-
-
-def _short(book: Book, width: Callable[[], int]) -> Callable[[Answers], str]:
-    def text(answers: Answers) -> str:
-        from firstfurrow.pages import short_page
-
-        return short_page(book, answers, width())
-
-    return text
-
-
-def _moved(book: Book) -> Callable[[Answers, Answers], tuple[str, ...]]:
-    def lines(before: Answers, after: Answers) -> tuple[str, ...]:
-        from firstfurrow.pages import what_moved
-
-        return what_moved(book, before, after)
-
-    return lines
 
 
 def _colour(parsed: argparse.Namespace) -> bool:

@@ -74,6 +74,30 @@ def what_moved(book: Book, before: Answers, after: Answers) -> tuple[str, ...]:
     return moved(*(advise_plan(book, make_plan(book, one), lean=True) for one in (before, after)))
 
 
+def compared_page(book: Book, before: Answers, after: Answers, names: tuple[str, str], width: int) -> str:
+    """What differs between two plans, under their names."""
+    from firstfurrow.report.compared import compared_document
+    from firstfurrow.report.text import render
+
+    one, other = (advise_plan(book, make_plan(book, answers), lean=True) for answers in (before, after))
+    return render(compared_document(one, other, names), width)
+
+
+def steps_of(book: Book, answers: Answers, word: str, width: int) -> tuple[str, tuple[str, ...]]:
+    """The title of the requirement that a word names and its reasoning, as text for each step; empty where none is."""
+    from firstfurrow.report.blocks import Working
+    from firstfurrow.report.reasoned import named_outcome, reasoned
+    from firstfurrow.report.text import render
+
+    profile = advise(book, answers)
+    outcome = named_outcome(profile, word)
+    if outcome is None:
+        return "", ()
+    return outcome.requirement.title, tuple(
+        render((Working((line,)),), width).rstrip() for line in reasoned(profile, outcome)
+    )
+
+
 # ------------------------------------------------------------------------- offers
 
 
@@ -99,6 +123,50 @@ def offers_json(checked: Checked, problems: tuple[str, ...]) -> dict[str, Any]:
     from firstfurrow.report.json_offers import offers_data
 
     return offers_data(checked, problems)
+
+
+# ------------------------------------------------------------- a tractor that is there
+
+
+def offer_problems(book: Book, text: str, file: str, units: Units) -> tuple[str, ...]:
+    """What is wrong with the text of an offer file that should hold one tractor."""
+    from firstfurrow.advice.offers.reading import read_offers
+
+    return read_offers(book, text, file, units).problems
+
+
+def owned_page(book: Book, answers: Answers, text: str, width: int) -> str:
+    """Whether the implements so far run behind the tractor in this text of an offer file."""
+    return offers_page(_held(book, answers, text), width)
+
+
+def wanted_keys(book: Book, answers: Answers, text: str) -> tuple[str, ...]:
+    """The keys of an offer that would settle what is not known of the tractor, in the order of the book."""
+    wanted = {key for one in _held(book, answers, text).offers[0].questions for key in one.keys}
+    return tuple(key for key in book.offer_keys if key in wanted)
+
+
+def runs_moved(book: Book, before: Answers, after: Answers, text: str) -> tuple[str, ...]:
+    """One sentence for each implement of which the last answer moved whether it runs."""
+    from firstfurrow.report.offers import item_lines
+
+    old, new = (item_lines(_held(book, answers, text)) for answers in (before, after))
+    return tuple(line for id_, line in new.items() if line != old.get(id_))
+
+
+def _held(book: Book, answers: Answers, text: str) -> Checked:
+    """The answers held against one tractor; how it is driven is a fact of it, and no wish any more."""
+    from firstfurrow.advice.offers.checked import check
+    from firstfurrow.advice.offers.offer import Offer
+    from firstfurrow.advice.offers.reading import read_offers
+    from firstfurrow.advice.offers.sizes import driven
+
+    found = read_offers(book, text, "", answers.units).offers if text else ()
+    offer = found[0] if found else Offer(book.messages["report.offers_yours_name"], "", {})
+    profile = advise(book, driven(answers, offer))
+    # Gates and doors that nobody measured are no question here: the tractor is there already.
+    known = {id_: outcome for id_, outcome in profile.outcomes.items() if outcome.status != "not_determined"}
+    return check(replace(profile, outcomes=known), (offer,))
 
 
 # -------------------------------------------------------------------------- sizes

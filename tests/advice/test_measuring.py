@@ -96,8 +96,7 @@ def test_no_measure_fits_two_pins_as_new(book: Book) -> None:
 
 def test_pins_alone_leave_the_small_ones_open_and_ask_for_the_span(book: Book) -> None:
     said = told(book, "hitch", lower_any=22.0)
-    for name in ("Japanese small type", "category 1 narrow", "category 1."):
-        assert name in said["is"]
+    assert said["is"].startswith("It can be: category 1, Japanese small type or category 1 narrow.")  # usual first
     assert "limited category 1" in said["else"]
     assert "Measure the span" in said["next"]
     assert "first sold" in said["next"]
@@ -140,6 +139,23 @@ def test_measuring_more_never_makes_an_other_category_of_it(book: Book) -> None:
         assert "category 2" in told(book, "hitch", **readings)["is"]
 
 
+@pytest.mark.parametrize(
+    ("pin", "span", "says"),
+    [
+        (28.0, 325.0, "category 2, if the span was read in inches: 32.5 in, not 32.5 cm."),
+        (22.0, 683.0 * 2.54, "category 1, if the span was read in centimetres: 68.3 cm, not 68.3 in."),
+        (69.0, 683.0, "category 1, if the tape went around: 69 mm"),
+        (26.5, 325.0, "category 2, if the span was read in inches"),
+    ],
+)
+def test_a_reading_in_the_other_unit_or_around_the_pin_is_found_out(
+    book: Book, pin: float, span: float, says: str
+) -> None:
+    said = told(book, "hitch", side="implement", lower_pin=pin, span_between="shoulders", span=span)
+    assert said["is"].startswith("No category")
+    assert says in said["else"]
+
+
 # ------------------------------------------------------------------ the shaft
 
 
@@ -176,13 +192,60 @@ def test_a_thin_old_shaft_is_not_type_1(book: Book) -> None:
 # ------------------------------------------------- couplers, drawbar, couplings
 
 
-def test_coupler_sizes(book: Book) -> None:
-    assert "12.5 mm" in told(book, "coupler", face="tip", stamp="half")["is"]
-    assert "larger than the usual size" in told(book, "coupler", face="tip", stamp="none", nose=29.0)["is"]
-    assert "smaller than the usual size" in told(book, "coupler", face="tip", nose=17.0)["is"]
-    assert "do not say the same" in told(book, "coupler", face="tip", stamp="larger", nose=20.5)["is"]
-    assert "only the family" in told(book, "coupler", face="tip")["is"]
-    assert "200 bar" in told(book, "coupler", face="flat")["is"]
+def test_every_coupler_is_told_by_its_face_its_stamp_and_its_tip(book: Book) -> None:
+    assert book.measuring is not None
+    rows = book.measuring.lookalikes["coupler"]
+    assert len(rows) == 15
+    for row in rows:
+        nose = row["nose"].planning
+        said = told(book, "coupler", face=row.words["face"], stamp=row.words["stamp"], nose=nose)
+        assert f"t is: {row.name}." in said["is"]
+        assert "Stamp and tip say the same." in said["is"]
+        assert f"{row['size'].planning:g} mm" in said["is"]
+
+
+def test_the_usual_coupler_and_its_look_alike_have_one_stamp_and_two_tips(book: Book) -> None:
+    by_stamp = told(book, "coupler", face="tip", stamp="half")
+    assert by_stamp["is"].startswith("By its stamp it can be quick coupler for oil, usual size or North American")
+    assert "Measure the round end" in by_stamp["next"]
+    usual = told(book, "coupler", face="tip", stamp="half", nose=20.5)["is"]
+    assert "quick coupler for oil, usual size." in usual
+    assert "that tractors and implements usually have" in usual
+    north = told(book, "coupler", face="tip", stamp="half", nose=23.5)
+    assert "North American coupler with a tip, half-inch size." in north["is"]
+    assert "not even with one of the same stamp" in north["is"]
+    assert "look" in north["else"]
+
+
+def test_a_tip_between_two_sizes_asks_for_a_calliper(book: Book) -> None:
+    said = told(book, "coupler", face="tip", nose=19.8)
+    assert said["is"].startswith("It can be: quick coupler for oil, usual size or North American")
+    assert "Measure the tip again with a calliper" in said["next"]
+    assert "Measure the tip again" not in told(book, "coupler", face="tip", nose=29.0)["next"]
+
+
+def test_a_coupler_of_another_size_does_not_go_with_the_usual_one(book: Book) -> None:
+    for readings in ({"nose": 29.0}, {"nose": 11.8}, {"stamp": "quarter", "nose": 11.8}):
+        assert "It will not go with couplers of 12.5 mm" in told(book, "coupler", face="tip", **readings)["is"]
+
+
+def test_a_stamp_and_a_tip_that_do_not_agree_are_said(book: Book) -> None:
+    said = told(book, "coupler", face="tip", stamp="inch", nose=20.5)["is"]
+    assert "one-inch size" in said
+    assert "and the tip says quick coupler for oil, usual size" in said
+    strange = told(book, "coupler", face="tip", stamp="half", nose=50.0)["is"]
+    assert "no coupler in the book has a tip of 50 mm" in strange
+    assert "that stamp and that face" in told(book, "coupler", face="tip", stamp="five_eighths")["is"]
+
+
+def test_the_face_alone_is_the_family(book: Book) -> None:
+    assert "a family with a tip" in told(book, "coupler", face="tip", stamp="none")["is"]
+    flat = told(book, "coupler", face="flat")
+    assert "flush-face coupler" in flat["is"]
+    assert "200 bar" in flat["is"]
+    assert "never goes with a tip" in flat["else"]
+    assert "flat-face coupler, five-eighths size" in told(book, "coupler", face="flat", stamp="five_eighths")["is"]
+    assert "whether a tip stands out" in told(book, "coupler")["next"]
 
 
 @pytest.mark.parametrize(("pin", "power", "name"), [(18.0, 20.0, "0"), (30.0, 40.0, "1"), (29.0, 90.0, "2"),
@@ -197,6 +260,40 @@ def test_drawbar_by_pin_and_power(book: Book, pin: float, power: float, name: st
 def test_the_hole_of_the_drawbar_is_wider_than_its_pin(book: Book) -> None:
     assert "drawbar class 1 or drawbar class 2" in told(book, "drawbar", what="hole", hole=33.0)["is"]
     assert told(book, "drawbar", what="hole", hole=25.4)["is"].startswith("No class")
+
+
+def test_pin_and_bar_together_tell_the_class_and_a_bar_that_is_too_thick_is_said(book: Book) -> None:
+    """With the hole of 33 mm a bar is at most 32 mm thick (PAES 118, at second hand)."""
+    agrees = told(book, "drawbar", what="pin", pin=30.0, bar_thickness=30.0, power=40.0)
+    assert "Most likely it is: drawbar class 1." in agrees["is"]
+    assert "Pin and bar agree." in agrees["is"]
+    clash = told(book, "drawbar", what="pin", pin=30.0, bar_thickness=45.0, power=90.0)
+    assert clash["is"].startswith("No class in the book has all of this")
+    assert "The bar speaks against them." in clash["is"]
+    assert "A thin pin or a sleeve may stand in a larger bar." in clash["is"]
+    assert "look for a sleeve" in clash["next"]
+    assert "drawbar class 2, if the thickness of the bar is not 45 mm" in clash["else"]
+
+
+def test_a_thin_bar_names_no_class_by_itself(book: Book) -> None:
+    assert told(book, "drawbar", bar_thickness=25.0)["is"].startswith("A bar alone names no class.")
+    assert "no figure for the bar of drawbar class 3" in told(book, "drawbar", pin=38.0, bar_thickness=25.0)["is"]
+
+
+def test_a_thick_bar_alone_rules_out_the_classes_of_which_a_figure_is_known(book: Book) -> None:
+    said = told(book, "drawbar", bar_thickness=45.0)
+    assert "A bar of drawbar class 1 or drawbar class 2 is at most 32 mm" in said["is"]
+    assert "fits none" not in said["is"]
+    thicker = told(book, "drawbar", pin=38.0, bar_thickness=45.0)  # as it must be
+    assert "Most likely it is: drawbar class 3." in thicker["is"]
+    assert "sleeve" not in thicker["is"] + thicker["next"]
+
+
+@pytest.mark.parametrize(("width", "drilled"), [(45.0, True), (66.0, False)])
+def test_a_hole_that_takes_up_most_of_the_bar_was_drilled_out(book: Book, width: float, drilled: bool) -> None:
+    said = told(book, "drawbar", what="pin", pin=30.0, bar_width=width)["is"]
+    assert ("may have been drilled out" in said) is drilled
+    assert ("No table in the book tells a class by the width" in said) is not drilled
 
 
 def test_power_that_does_not_go_with_the_pin_is_said_and_rules_nothing_out(book: Book) -> None:
@@ -237,6 +334,14 @@ def test_the_steeper_of_two_places_counts(book: Book) -> None:
     said = told(book, "slope", board=1.0, gap=12.0, gap_again=15.0)["is"]
     assert "The slope is 15 %, or 8.5 deg." in said
     assert "Measure again" in told(book, "slope", board=1.0, gap=120.0)["is"]
+
+
+def test_a_phone_and_a_board_tell_the_same_slope(book: Book) -> None:
+    """Tangent: 8.53 degrees are 15 %."""
+    assert "The slope is 15 %, or 8.5 deg." in told(book, "slope", way="phone", reading=15.0)["is"]
+    two = told(book, "slope", way="phone", reading=12.0, reading_again=15.0)["is"]
+    assert "The slope is 15 %" in two
+    assert "The first place has 12 %, the second 15 %." in two
 
 
 def test_a_triangle_is_half(book: Book) -> None:

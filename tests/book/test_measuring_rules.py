@@ -55,6 +55,11 @@ def test_the_shipped_file_is_right(shipped: Files) -> None:
         ('sure: "It is: {name}."', 'sur: "It is: {name}."', 'said by the id "sur". Did you mean "sure"?'),
         ('sure: "It is: {name}."', 'sure: "It is: {name."', "a brace is open"),
         ("        dimension: bore\n", "", "dimension goes with the type quantity"),
+        ("where the arm sits'", "where the arm sits, and too wide'", "more than 38 characters"),
+        ("where the arm sits'", "where the arm sits \u2026'", "plain ASCII"),
+        ("where the arm sits'", "where 2 arms sit'", "a figure stands in a drawing"),
+        ("anytime: reading", "anytime: readin", 'there is no step "readin". Did you mean "reading"?'),
+        ("plausible: [0 %, 60 %]", "plausible: [0 %]", "plausible has too little in it"),
         ("type: count", "type: number", "number is not allowed for type"),
     ],
 )  # fmt: skip

@@ -39,7 +39,7 @@ def test_the_shipped_settings_are_right(shipped: Files) -> None:
         (FIRST, FIRST.replace("land_area", "land_aera"), 'there is no question "land_aera". Did you mean "land_area"?'),
         (FIRST, FIRST + "kind, ", "kind needs an answer, so it cannot be skipped"),
         (FIRST, FIRST + "implements_complete, ", "implements_complete needs an answer"),
-        (FIRST, "  skips:\n    [altitude, land_area, ", "land_area is asked before the one above it"),
+        (FIRST, "  skips:\n    [surface, land_area, ", "land_area is asked before the one above it"),
         ("    soil: loam", "    siol: loam", 'there is no question "siol" to answer. Did you mean "soil"?'),
         ("    soil: loam", "    size: loam", 'there is no question "size" to answer'),
         ("  title: What this tractor runs\n", "", "title"),

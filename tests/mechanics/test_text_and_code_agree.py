@@ -31,7 +31,7 @@ SAMPLES = 200
 WITHOUT_UNIT = {
     "tools_on_width", "rear_share", "after_drive", "grip_to_stop", "mobility_number", "motion_resistance_ratio",
     "motion_resistance_ratio_radial", "towed_wheel_ratio", "gross_traction_ratio", "gross_traction_ratio_radial",
-    "net_traction_ratio", "tractive_efficiency", "slip_of_advance", "slip_by_counting",
+    "net_traction_ratio", "tractive_efficiency", "slip_of_advance", "slip_by_counting", "net_of_axles",
 }  # fmt: skip
 
 # What a small farm can meet, by parameter name, in working units.
@@ -72,6 +72,8 @@ RANGES: dict[str, tuple[float, float]] = {
     "discs": (8, 40), "spacing": (0.15, 0.3), "factor": (0.3, 1.2), "per_work": (0.3, 0.8), "specific": (220, 400),
     "density": (0.7, 0.9), "above": (0, 15), "gross_rating": (1000, 9000),
     "trailer": (200, 2000), "loader": (0, 900), "fluids": (0, 300),
+    "rim": (8, 42), "height_share": (0.5, 1.1), "front_load": (1, 20), "rear_load": (1, 30), "weights": (0, 400),
+    "weights_ahead": (0.3, 0.7), "loader_ahead": (0.5, 1.2),
     # measuring by hand
     "gap": (0, 0.6), "board": (0.8, 3), "part": (0.5, 1), "paces": (5, 400), "paces_across": (5, 400),
     "pace": (0.5, 1), "reading": (20, 150), "board_only": (0, 20), "beam": (0.5, 2), "arm": (0.1, 0.5),
@@ -89,7 +91,8 @@ OWN_RANGES: dict[tuple[str, str], tuple[float, float]] = {
     ("centre_of_mass_height", "angle"): (5, 25), ("centre_of_mass_height", "mass"): (6000, 9000),
     ("mobility_number", "width"): (0.15, 0.7), ("mobility_number", "load"): (2, 40), ("heat_loss", "step"): (2, 3),
     ("disc_width", "diameter"): (0.3, 0.7), ("rolling_speed", "ratio"): (10, 300), ("fuel_per_work", "load"): (0.1, 1),
-    ("fuel_per_work_older", "load"): (0.1, 1),
+    ("fuel_per_work_older", "load"): (0.1, 1), ("overall_diameter", "width"): (0.1, 0.8),
+    ("net_of_axles", "front"): (0.1, 0.6), ("net_of_axles", "rear"): (0.1, 0.6),
 }  # fmt: skip
 
 

@@ -15,8 +15,9 @@ from firstfurrow.talk.conversation import Conversation
 from firstfurrow.talk.script import ScriptFront
 from firstfurrow.talk.store import RehearsalStore, Store
 
-# Answers every question of the tiny book once: land, one implement, the gate.
-WHOLE = ["14 acre", "trees", "snow", "blade", "now", "8 ft", "angle", "all", "10 ft", "nothing more"]
+# Answers every question of the tiny book once: land, one implement, the gate; then looks it over.
+QUESTIONS = ["14 acre", "trees", "snow", "blade", "now", "8 ft", "angle", "all", "10 ft", "nothing more"]
+WHOLE = [*QUESTIONS, ""]
 
 
 @dataclass(frozen=True)
@@ -42,14 +43,20 @@ class Talk:
         return self.screen.rsplit(f"> {typed}\n", 1)[1]
 
 
-def profile(answers: Answers) -> str:
-    return f"PROFILE: {len(answers.given)} answers, {len(answers.items)} items"
+class Plain:
+    """Views that count."""
 
+    def profile(self, answers: Answers) -> str:
+        return f"PROFILE: {len(answers.given)} answers, {len(answers.items)} items"
 
-def moved(before: Answers, after: Answers) -> tuple[str, ...]:
-    if len(before.items) == len(after.items):
-        return ()
-    return (f"remote sets: now {len(after.items)}",)
+    def moved(self, before: Answers, after: Answers) -> tuple[str, ...]:
+        if len(before.items) == len(after.items):
+            return ()
+        return (f"remote sets: now {len(after.items)}",)
+
+    def compared(self, before: Answers, after: Answers, names: tuple[str, str]) -> str:
+        differ = [key for key in {**before.given, **after.given} if before.given.get(key) != after.given.get(key)]
+        return f"{names[0]} / {names[1]}: {len(before.items)} and {len(after.items)} items, differ in {differ}"
 
 
 def talk(
@@ -66,7 +73,7 @@ def talk(
     front = ScriptFront(lines, width)
     kept = store or (Store(path) if path is not None else RehearsalStore())
     held = Conversation(
-        book, front, kept, answers or Answers(), profile, moved, "home", ask_units, resumed=answers is not None
+        book, front, kept, answers or Answers(), Plain(), "home", ask_units, resumed=answers is not None
     )
     code = held.run()
     return Talk(front.screen, code, held.interview, kept)

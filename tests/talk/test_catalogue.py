@@ -16,7 +16,10 @@ CODE = Path(firstfurrow.__file__).parent
 FILES = [p for part in ("asking", "talk") for p in sorted((CODE / part).glob("*.py")) if p.name != "measure.py"]
 SOURCE = "\n".join(p.read_text(encoding="utf-8") for p in FILES)
 # Ids put together at run time: unsure_ and how the book takes it, what is wrong with a number and on which side.
-BUILT = (r"unsure_(planned|left_out|not_determined|from_book)", r"(impossible|implausible|mass)_(less|more)")
+BUILT = (
+    r"what_if_(keep|undo|both)", r"unsure_(planned|left_out|not_determined|from_book)",
+    r"(impossible|implausible|mass)_(less|more)",
+)  # fmt: skip
 
 
 def asked_for() -> set[str]:

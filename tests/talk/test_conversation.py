@@ -44,9 +44,9 @@ def test_a_hint_of_at_most_forty_characters_stands_under_the_first_questions_and
     assert talk(["14 acre", "trees", ""]).after("trees").count(hint) == 1
 
 
-def test_choices_are_numbered_and_suggestions_lettered() -> None:
+def test_choices_and_rough_answers_are_numbered() -> None:
     screen = talk(["14 acre"]).screen
-    assert "  a  a garden: 0.5 acre\n  b  some fields: 15 acre\n" in screen
+    assert " r1  a garden: 0.5 acre\n r2  some fields: 15 acre\n" in screen
     assert "  1  slopes\n  2  wet places\n  3  trees\n  4  none of these\n" in screen
 
 
@@ -61,8 +61,32 @@ def test_unsure_says_what_is_planned(word: str) -> None:
     assert held.answers.given["side_slope"].unsure
 
 
+@pytest.mark.parametrize("line", ["", "unsure", "u"])
+def test_unsure_at_a_number_shows_three_ways_on_and_the_last_leaves_it_open(line: str) -> None:
+    held = talk(["unsure", line, "save"])
+    assert "to find out now: type how" in held.flat
+    assert "a rough one from the list: type r1 to r2" in held.flat
+    assert held.answers.given["area"].unsure
+    assert "left out of the plan" in held.after(line) if line else "left out of the plan" in held.screen
+
+
+def test_after_unsure_the_other_ways_are_open() -> None:
+    assert talk(["unsure", "r2", "save"]).answers.given["area"].text == "6 ha"
+    assert talk(["unsure", "3 acre", "save"]).answers.given["area"].text == "3 acre"
+    measured = talk(["unsure", "how", "3 acre", "save"])
+    assert measured.answers.given["area"].text == "3 acre"
+
+
+def test_commands_have_one_letter() -> None:
+    held = talk(["w", "h", "14 acre", "b", "", "u", "a", "g draw", "?", "q"])
+    assert "It gives the width." in held.screen
+    assert held.answers.given["area"].text == "14 acre"
+    assert "change 7 (c 7)" in held.screen
+    assert "Saved in" in held.screen
+
+
 def test_unsure_by_what_the_book_says() -> None:
-    held = talk(["unsure", "trees", "snow", "unsure", "blade", "now", "unsure", "unsure", "unsure", "unsure", "unsure"])
+    held = talk(["unsure", "", "trees", "snow", "unsure", "blade", "now", *["unsure"] * 5])
     assert "left out of the plan" in held.screen
     assert "Name one, or type none." in held.screen
     assert "The program chooses a size" in held.screen
@@ -279,7 +303,7 @@ def test_no_typed_text_is_ever_a_traceback(lines: list[str]) -> None:
 
 def test_a_conversation_over_the_shipped_book() -> None:
     book = load()
-    lines = ["10 acre", "flat", "rough_mowing", "5", "7 h", "2", "loam", "firm", "none_seen", "usual", "a", "mild"]
+    lines = ["10 acre", "flat", "rough_mowing", "5", "7 h", "2", "loam", "firm", "none_seen", "usual", "r1", "mild"]
     held = talk([*lines, "medium cutter", "now"], book=book)
     assert held.answers.items[0].given["kind"].value == "rotary_cutter_medium"
     assert "The ground. Questions left: about" in held.screen
@@ -321,7 +345,7 @@ def test_the_number_on_the_screen_is_the_one_to_remove_by() -> None:
 def test_the_start_of_a_tools_name_neither_ends_the_list_nor_begins_a_tool() -> None:
     """With the shipped book, at the question whether there is another implement."""
     shipped = load()
-    begin = ["0.5 acre", "flat", "loader work", *["unsure"] * 5, "ballast box", "now", *["unsure"] * 4]
+    begin = ["0.5 acre", "flat", "loader work", *["unsure"] * 6, "ballast box", "now", *["unsure"] * 5]
     waits = talk(begin, book=shipped).interview.next()
     assert waits == Ref("implements_complete")
     asked = talk([*begin, "finish"], book=shipped)

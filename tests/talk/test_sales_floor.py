@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from small_book import BOOK
-from talking import moved, profile, talk
+from talking import Plain, talk
 
 from firstfurrow.asking.answers import Answers
 from firstfurrow.talk import start
@@ -47,7 +47,7 @@ def test_the_next_customer_starts_anew(tmp_path: Path, monkeypatch: pytest.Monke
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     front = ScriptFront(["14 acre", "trees", "next customer", "3 acre", "save"])
     monkeypatch.setattr(start, "choose_front", lambda plain: front)
-    code = start.start(BOOK, plain=True, units="us", resume=None, setting="floor", profile_text=profile, moved=moved)
+    code = start.start(BOOK, plain=True, units="us", resume=None, setting="floor", views=Plain())
     assert code == 0
     assert front.screen.count("How much land is there?") == 2
     assert front.screen.count("Nothing of this talk is kept here.") == 2

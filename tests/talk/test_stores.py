@@ -130,7 +130,10 @@ def test_the_rights_of_a_resumed_file_and_a_link_to_it_stay(tmp_path: Path) -> N
 
 
 def test_the_resume_command_can_be_pasted_into_a_shell() -> None:
-    assert Store(Path("my answers.yaml")).resume_command == "firstfurrow --resume 'my answers.yaml'"
+    store = Store(Path("my answers.yaml"))
+    assert store.resume_command() == "firstfurrow --resume 'my answers.yaml'"
+    assert store.resume_command(Path("t.yaml")) == "firstfurrow --resume 'my answers.yaml' --tractor t.yaml"
+    assert store.working_command(Path("t.yaml")) == "firstfurrow check 'my answers.yaml' t.yaml"
 
 
 @as_root

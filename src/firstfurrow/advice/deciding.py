@@ -16,8 +16,14 @@ def ruled_out(book: Book, outcomes: Mapping[str, Outcome]) -> dict[str, int]:
     for id_, outcome in outcomes.items():
         widest = outcome.widest
         if widest is not None:
-            found[id_] = sum(not meets(outcome.requirement, widest.stated, row) for row in rows)
+            compared = rows if _in_table(outcome.requirement) else ()
+            found[id_] = sum([not meets(outcome.requirement, widest.stated, row) for row in compared])
     return found
+
+
+def _in_table(requirement: Requirement) -> bool:
+    """True when the size-class table says something about it: all else is met by every class."""
+    return requirement.class_column is not None or requirement.id == "hitch_category"
 
 
 def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
@@ -33,15 +39,15 @@ def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
 
 def smallest_class(book: Book, outcomes: Mapping[str, Outcome], *, floors_only: bool = False) -> Row | None:
     """The smallest class whose typical figures meet every requirement, or every one that is no ceiling."""
-    stated = [
-        (o.requirement, w.stated)
-        for o in outcomes.values()
-        if (w := o.widest) is not None and not (floors_only and o.requirement.sense == "at_most")
-    ]
-    for row in book.tables["size_classes"].rows.values():
-        if all(meets(requirement, value, row) for requirement, value in stated):
-            return row
-    return None
+    rows = list(book.tables["size_classes"].rows.values())
+    for outcome in outcomes.values():
+        requirement = outcome.requirement
+        if not _in_table(requirement) or (floors_only and requirement.sense == "at_most"):
+            continue
+        widest = outcome.widest
+        if widest is not None:
+            rows = [row for row in rows if meets(requirement, widest.stated, row)]
+    return rows[0] if rows else None
 
 
 def unmet(book: Book, outcomes: Mapping[str, Outcome], row: Row) -> tuple[str, ...]:
@@ -49,8 +55,9 @@ def unmet(book: Book, outcomes: Mapping[str, Outcome], row: Row) -> tuple[str, .
     return tuple(
         id_
         for id_, outcome in outcomes.items()
-        if (w := outcome.widest) is not None
+        if _in_table(outcome.requirement)
         and outcome.requirement.sense != "at_most"
+        and (w := outcome.widest) is not None
         and not meets(outcome.requirement, w.stated, row)
     )
 

@@ -11,7 +11,6 @@ from typing import Any
 
 from firstfurrow.advice.facts import Fact, Pick, decimals
 from firstfurrow.advice.plan import Plan, typed_number
-from firstfurrow.advice.say import say
 from firstfurrow.book.model import Book, Figure
 from firstfurrow.mechanics.draft import angle_of
 from firstfurrow.mechanics.driveline import after_drive
@@ -23,7 +22,7 @@ class Desk:
     """Book, plan and ledger of one run.
 
     A `scratch` desk is for trying only: its steps get no titles. A `lean` one is for comparing whole profiles: where
-    planning decides, low and high are not worked out.
+    planning decides, low and high are not worked out, and of what is only read nothing is written down.
     """
 
     def __init__(self, book: Book, plan: Plan, *, scratch: bool = False, lean: bool = False) -> None:
@@ -35,11 +34,25 @@ class Desk:
         self._leaves: dict[Hashable, Step] = {}
         self._ends: dict[int, Ends] = {}
         self._memo: Memo = {}
+        self._sentences: dict[str, str] = {}
         self.rigs: dict[Hashable, Any] = {}  # kept by `rig.rig_for`
 
     def say(self, id_: str, **slots: Any) -> str:
         """A sentence of the book."""
-        return "" if self.scratch else say(self.book, id_, **slots)
+        if self.scratch:
+            return ""
+        text = self._sentences.get(id_)
+        if text is None:
+            text = self._sentences[id_] = self.book.messages[f"reason.{id_}"]
+        return text.format(**slots)
+
+    def title(self, id_: str, **slots: Any) -> str:
+        """The title of a step, or a note beside it: nobody reads those of a lean run."""
+        return "" if self.lean or self.scratch else self.say(id_, **slots)
+
+    def clear(self) -> None:
+        """Let go of the rigs at the end of a run: they hold the desk, and a ring of objects waits for the collector."""
+        self.rigs.clear()
 
     def figure(self, key: Hashable, figure: Figure, title: str, *, at: str = "planning") -> Step:
         """A figure of the book as a leaf. `at="low"` plans at its low end, for what helps and must not be overrated."""
@@ -62,21 +75,29 @@ class Desk:
             found = self.ledger.leaf(
                 "table", title, figure.low, figure.unit, decimals(figure.low, middle), low=figure.low, high=middle,
                 grade=figure.grade, source=figure.source, where=figure.where, derived_from=figure.derived_from,
-                note=note or self.say("note_climb_speed"),
+                note=note or self.title("note_climb_speed"),
             )  # fmt: skip
             self._leaves[key, "must"] = found
         return found
 
     def choice(self, name: str) -> Step:
         """One of our own choices."""
-        row = self.book.tables["our_choices"].rows[name]
-        return self.figure(("our_choices", name), row.figures["value"], row.name)
+        key = ("our_choices", name)
+        found = self._leaves.get((key, "planning"))
+        if found is None:
+            row = self.book.tables["our_choices"].rows[name]
+            found = self.figure(key, row.figures["value"], row.name)
+        return found
 
     def cell(self, table: str, row: str, column: str) -> Step:
         """A figure of a table."""
-        found = self.book.tables[table].rows[row]
-        title = self.say(f"cell.{table}.{column}", row=found.name)
-        return self.figure((table, row, column), found.figures[column], title)
+        key = (table, row, column)
+        found = self._leaves.get((key, "planning"))
+        if found is None:
+            whole = self.book.tables[table].rows[row]
+            title = self.say(f"cell.{table}.{column}", row=whole.name)
+            found = self.figure(key, whole.figures[column], title)
+        return found
 
     def pick_cell(self, pick: Pick, table: str, column: str) -> Step:
         """A figure of the row that the buyer picked; where unsure, its ends are those of all rows it may be."""
@@ -109,7 +130,7 @@ class Desk:
                 digits = {"m": 2, "cm": 1, "kg": 0, "kW": 1, "%": 1, "ha": 2}.get(working, 2)
                 if abs(found.value) > 0 and round(fact.value, digits) == 0:
                     digits = 4
-                title = self.say("in_working_unit", title=title, unit=working)
+                title = self.title("in_working_unit", title=title, unit=working)
                 found = self.ledger.convert(title, text, working, digits, typed=found)
         else:
             found = self.ledger.leaf(
@@ -130,7 +151,7 @@ class Desk:
         return self.kept(key) or self.keep(
             key,
             self.ledger.leaf(
-                "table", self.say(name), planned, figure.unit, decimals(figure.low, planned, figure.high),
+                "table", self.title(name), planned, figure.unit, decimals(figure.low, planned, figure.high),
                 low=figure.low if pick.low == "coupler" else 0, high=figure.high, grade=figure.grade,
                 source=figure.source, where=figure.where, note=figure.note, question="quick_coupler",
             ),
@@ -147,18 +168,18 @@ class Desk:
             figure = self.book.choice("hydrostatic_ratio")
             wanted = pick.value == "hydrostatic"
             kept = self.ledger.leaf(
-                "table", self.say("drive_keeps" if wanted else "drive_gears"), figure.planning if wanted else 1, "", 2,
+                "table", self.title("drive_keeps" if wanted else "drive_gears"), figure.planning if wanted else 1, "", 2,
                 low=figure.low, high=figure.high if pick.low == "hydrostatic" else 1, grade=figure.grade,
                 source=figure.source, where=figure.where, note=figure.note, question="drive",
             )  # fmt: skip
             found = self.keep(
-                "ratio", self.ledger.work(after_drive, self.say("ratio_after_drive"), ratio=table, kept=kept)
+                "ratio", self.ledger.work(after_drive, self.title("ratio_after_drive"), ratio=table, kept=kept)
             )
         return found
 
     def constant(self, title: str, value: float, unit: str) -> Step:
         """A number that is what it is: one layer, nothing pressed on."""
-        key = ("constant", title, value)
+        key = ("constant", title, value, unit)
         found = self._leaves.get(key)
         if found is None:
             found = self._leaves[key] = self.ledger.leaf("constant", title, value, unit, decimals(value))
@@ -174,11 +195,15 @@ class Desk:
         return self._leaves.get(key)
 
     def ends(self, step: Step) -> Ends:
-        """Low, planning and high of a step, worked out once."""
+        """Low, planning and high of a step, worked out once; a low end that takes trying is not wanted in a lean run."""
         found = self._ends.get(step.index)
         if found is None:
-            found = self._ends[step.index] = ends(step, self._memo)
+            found = self._ends[step.index] = ends(step, self._memo, low=not self.lean)
         return found
+
+    def at_worst(self, step: Step, title: str) -> Step | None:
+        """`step` written down a second time with every leaf at its unfavourable end; None where that has no answer."""
+        return self.ledger.at_worst(step, title, self._memo)
 
     @property
     def steep(self) -> bool:
@@ -187,12 +212,12 @@ class Desk:
 
     def flat(self) -> Step:
         """No slope, in degrees: for what must also move at its usual speed on the level parts."""
-        return self.constant(self.say("flat"), 0, "deg")
+        return self.constant(self.title("flat"), 0, "deg")
 
     def angle(self) -> Step:
         """The steepest place to drive up, in degrees."""
         found = self._leaves.get("angle")
         if found is None:
-            slope = self.fact(self.plan.slope_up, self.say("slope_up"))
-            found = self._leaves["angle"] = self.ledger.work(angle_of, self.say("angle"), slope=slope)
+            slope = self.fact(self.plan.slope_up, self.title("slope_up"))
+            found = self._leaves["angle"] = self.ledger.work(angle_of, self.title("angle"), slope=slope)
         return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -87,13 +87,15 @@ def advise_plan(
 ) -> Profile:
     """The profile of a plan: the whole road once. What-if, doubt and ways out are this again with a changed plan.
 
-    `lean` leaves out low and high where planning decides: enough to compare what is stated, and quicker. `hiring`
-    runs it once more without each thing that is used once or twice a year, to see whether that alone asks for more.
+    `lean` leaves out what is only read, and low and high where planning decides: enough to compare what is stated, and
+    quicker. `hiring` runs it once more without each thing that is used once or twice a year, to see whether that alone
+    asks for more.
     """
     desk = Desk(book, plan, lean=lean)
     sure_items = [item for item in plan.items if item.when != "later"]
     known: dict[object, tuple[Demand, ...]] = {}
-    scratch = Desk(book, plan, scratch=True)
+    # A class is tried apart, so that only the steps of the chosen one are printed; those of a lean run nobody prints.
+    scratch = desk if lean else Desk(book, plan, scratch=True)
     sure = _run(desk, plan, sure_items, known, settle(scratch, sure_items))
     later = sure
     if len(sure_items) < len(plan.items):
@@ -108,15 +110,19 @@ def advise_plan(
         id_: replace(outcome, conflict=True) if id_ in crossed else outcome for id_, outcome in outcomes.items()
     }
     ruled_out = ranking.ruled_out(book, outcomes)
-    return Profile(
+    found = Profile(
         book=book, units=plan.units, plan=plan, outcomes=outcomes,
         deciding=ranking.deciding(outcomes, ruled_out, len(conflicts), len(refusals)),
-        hookups=tuple(_note(desk, rig, later.demands, outcomes["width_most"].widest) for rig in later.rigs),
+        hookups=tuple(_notes(desk, later, outcomes["width_most"].widest)),
         steps=tuple(desk.ledger.steps),
-        assumptions=assumed(desk, later.rigs, later.settled.size_class), left_out=plan.left_out, conflicts=conflicts,
-        refusals=refusals, stand_in=later.settled.size_class, stand_in_sure=sure.settled.size_class,
-        points_to=ranking.smallest_class(book, outcomes), ruled_out=ruled_out, scenario=scenario, demands=later.demands,
+        assumptions=() if lean else assumed(desk, later.rigs, later.settled.size_class), left_out=plan.left_out,
+        conflicts=conflicts, refusals=refusals, stand_in=later.settled.size_class,
+        stand_in_sure=sure.settled.size_class, points_to=ranking.smallest_class(book, outcomes), ruled_out=ruled_out,
+        scenario=scenario, demands=later.demands,
     )  # fmt: skip
+    desk.clear()
+    scratch.clear()
+    return found
 
 
 def _hired(
@@ -272,14 +278,19 @@ def _by_requirement(demands: Sequence[Demand]) -> dict[str, tuple[Demand, ...]]:
     return {id_: tuple(list_) for id_, list_ in found.items()}
 
 
-def _note(desk: Desk, rig: Rig, demands: Sequence[Demand], most: Strictest | None) -> HookupNote:
-    sets = {d.requirement: d.value for d in demands if d.hookup == rig.id and d.requirement.startswith("rear_sets")}
-    job = job_of(desk.plan, rig.item)
-    times = job.times.value if job is not None and job.times is not None else None
-    return HookupNote(
-        rig.sized, int(sets.get("rear_sets", 0)), int(sets.get("rear_sets_comfortable", 0)), hours_of(desk, rig), times,
-        _folded(desk, rig, most),
-    )  # fmt: skip
+def _notes(desk: Desk, run: _Run, most: Strictest | None) -> Iterator[HookupNote]:
+    sets = {
+        (d.hookup, d.requirement): int(d.value)
+        for d in run.demands
+        if d.requirement in ("rear_sets", "rear_sets_comfortable")
+    }
+    for rig in run.rigs:
+        job = job_of(desk.plan, rig.item)
+        times = job.times.value if job is not None and job.times is not None else None
+        yield HookupNote(
+            rig.sized, sets.get((rig.id, "rear_sets"), 0), sets.get((rig.id, "rear_sets_comfortable"), 0),
+            hours_of(desk, rig), times, _folded(desk, rig, most),
+        )  # fmt: skip
 
 
 def _folded(desk: Desk, rig: Rig, most: Strictest | None) -> tuple[str, ...]:

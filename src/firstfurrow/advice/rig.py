@@ -79,7 +79,7 @@ class Rig:
 
     def title(self, id_: str, **slots: object) -> str:
         """A step title or note that names the implement; nobody reads those of a lean run."""
-        return "" if self.desk.lean else self.desk.say(id_, item=self.name, **slots)
+        return self.desk.title(id_, item=self.name, **slots)
 
     @cached_property
     def width(self) -> Step | None:
@@ -213,7 +213,7 @@ class Rig:
         title = self.title(f"kind.force_{pull.per}")
         key = (self.key, "force")
         force = (
-            self.desk.must_to_comfortable(key, pull.force, title, self.desk.say("note_self_limiting"))
+            self.desk.must_to_comfortable(key, pull.force, title, self.desk.title("note_self_limiting"))
             if pull.self_limiting
             else self.desk.figure(key, pull.force, title)
         )
@@ -264,10 +264,10 @@ class Rig:
                 if self.item.depth is not None
                 else self.figure("depth", pull.depth)
                 if pull.depth is not None
-                else desk.constant(desk.say("one_layer"), 1, "")
+                else desk.constant(desk.title("one_layer"), 1, "")
             )
         else:
-            depth = desk.constant(desk.say("one_layer"), 1, "")
+            depth = desk.constant(desk.title("one_layer"), 1, "")
         assert self.speed is not None
         draft = desk.ledger.work(
             tool_draft, self.title("draft_row", row=row.name), soil_factor=factor_step, A=a, B=b, C=c,
@@ -297,7 +297,7 @@ class Rig:
         rolling = (
             desk.pick_cell(desk.plan.surface, "surfaces", "rolling")
             if self.rolls
-            else desk.constant(desk.say("rolling_in_draft"), 0, "")
+            else desk.constant(desk.title("rolling_in_draft"), 0, "")
         )
         return desk.ledger.work(towed_pull, self.title("towed"), mass=self.gross, rolling=rolling, angle=desk.angle())
 

@@ -28,6 +28,8 @@ from firstfurrow.mechanics.capacity import (
 from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
 
+_Ask = Callable[[Setting], Demand | None]
+
 
 @dataclass(frozen=True, slots=True)
 class Settled:
@@ -45,14 +47,23 @@ def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -
     rows = list(desk.book.tables["size_classes"].rows.values())
     if start is not None:
         rows = rows[rows.index(start) :]
-    by_track = any(i.size is None and i.kind.sized_by == "track" and i.when != "owned" for i in items)
-    rigs: list[Rig] = []
+    rigs = [rig_for(desk, one) for one in size_items(desk, items, rows[0])]
+    by_track = [index for index, item in enumerate(items) if _covers_tracks(item)]
+    asked = _asked(desk, rigs)
+    stuck = 0  # what was too much for one class is asked first of the next one
     for row in rows:
-        if by_track or not rigs:
-            # Only what covers the wheel tracks changes with the class; the desk keeps the other rigs and their steps.
-            rigs = [rig_for(desk, one) for one in size_items(desk, items, row)]
+        if by_track and row is not rows[0]:
+            # Only what covers the wheel tracks changes with the class.
+            for index in by_track:
+                rigs[index] = rig_for(desk, _sized(desk, items[index], row))
+            asked = _asked(desk, rigs)
         setting = setting_for(desk, row, [rig.sized for rig in rigs])
-        if _holds(desk, rigs, setting) and _covers(desk, rigs, setting):
+        has = _Has(setting)
+        for index in (stuck, *range(len(asked))) if asked else ():
+            if not has.enough_for(asked[index]):
+                stuck = index
+                break
+        else:
             return Settled(row, True)
     return Settled(rows[-1], False)
 
@@ -69,43 +80,39 @@ def loads_of(desk: Desk, rigs: Sequence[Rig]) -> tuple[towing.Load, ...]:
     return (*found, towing.other_load(desk, desk.plan.tow)) if desk.plan.tow is not None else tuple(found)
 
 
-def _holds(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> bool:
-    """True when the class is heavy enough to stop and hold back what rolls; what nothing holds is refused elsewhere."""
-    for load in loads_of(desk, rigs):
-        try:
-            if towing.mass(desk, load).value > setting.covers:
-                return False
-        except towing.NoHoldError:
-            continue
-    return True
-
-
-def _covers(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> bool:
-    """True when the class covers power and mass of all items worked out with its own mass, holding back apart."""
-    row = setting.row
+def _asked(desk: Desk, rigs: Sequence[Rig]) -> list[_Ask]:
+    """What all items ask of a class in weight and power, always in the same order."""
     tow = desk.plan.tow
-    asked: list[Callable[[], Demand | None]] = []
+    asked = [_weight(partial(towing.mass, desk, load)) for load in loads_of(desk, rigs)]
     for rig in rigs:
-        asked += (
-            partial(shaft.power, rig, setting), partial(weight.mass, rig), partial(balance.mass, rig)
-        )  # fmt: skip
+        asked += (partial(shaft.power, rig), _weight(partial(weight.mass, rig)), _weight(partial(balance.mass, rig)))
     for one in train.trains(rigs):
-        asked += (partial(train.shaft, one, setting), partial(train.mass, one))
+        asked += (partial(train.shaft, one), _weight(partial(train.mass, one)))
     if tow is not None:
-        asked += (partial(other_load.power, desk, tow, setting), partial(other_load.mass, desk, tow))
-    for ask in asked:
+        asked += (partial(other_load.power, desk, tow), _weight(partial(other_load.mass, desk, tow)))
+    return asked
+
+
+def _weight(ask: Callable[[], Demand | None]) -> _Ask:
+    """Weight, which is the same whatever class it is asked of."""
+    return lambda setting: ask()
+
+
+class _Has:
+    """What a class brings itself: weight, with and without the driver, and power."""
+
+    def __init__(self, setting: Setting) -> None:
+        self._setting = setting
+        self._power = setting.row["pto_power"].planning
+        self._weights = {"mass": setting.covers, "mass_towing": setting.covers, "mass_balance": setting.empty}
+
+    def enough_for(self, ask: _Ask) -> bool:
+        """True when the class covers what is asked; what no class covers is refused elsewhere and does not count."""
         try:
-            demand = ask()
-        except weight.NoGripError:
-            continue  # refused elsewhere: no class covers it
-        if demand is None:
-            continue
-        has = {"mass": setting.covers, "mass_balance": setting.empty}.get(
-            demand.requirement, row["pto_power"].planning
-        )  # fmt: skip
-        if demand.value > has:
-            return False
-    return True
+            demand = ask(self._setting)
+        except (towing.NoHoldError, weight.NoGripError):
+            return True
+        return demand is None or demand.value <= self._weights.get(demand.requirement, self._power)
 
 
 # ------------------------------------------------------------------------- sizes
@@ -114,6 +121,11 @@ def _covers(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> bool:
 def size_items(desk: Desk, items: Sequence[PlannedItem], row: Row) -> tuple[Sized, ...]:
     """Every item with its size: as said, or chosen."""
     return tuple(_sized(desk, item, row) for item in items)
+
+
+def _covers_tracks(item: PlannedItem) -> bool:
+    """True when the size is still open and follows from the wheel tracks of the class."""
+    return item.size is None and item.kind.sized_by == "track" and item.when != "owned"
 
 
 def _sized(desk: Desk, item: PlannedItem, row: Row) -> Sized:
@@ -206,7 +218,7 @@ def needed_width(desk: Desk, item: PlannedItem) -> Step | None:
     return desk.kept(key) or desk.keep(
         key,
         desk.ledger.work(
-            width_needed, desk.say("width_needed", item=item.name), area=_area(desk, job), hours=hours,
+            width_needed, desk.title("width_needed", item=item.name), area=_area(desk, job), hours=hours,
             speed=_speed(desk, item), efficiency=rate,
         ),
     )  # fmt: skip
@@ -246,22 +258,22 @@ def time_of(desk: Desk, item: PlannedItem) -> float | None:
 
 def _area(desk: Desk, job: Job) -> Step:
     assert job.area is not None
-    return desk.fact(job.area, desk.say("job_area", job=desk.say(f"job.{job.id}")))
+    return desk.fact(job.area, desk.title("job_area", job=desk.title(f"job.{job.id}")))
 
 
 def _hours(desk: Desk, job: Job) -> Step | None:
-    name = desk.say(f"job.{job.id}")
+    name = desk.title(f"job.{job.id}")
     if job.hours is not None:
-        return desk.fact(job.hours, desk.say("job_hours", job=name))
+        return desk.fact(job.hours, desk.title("job_hours", job=name))
     if job.days is None or job.hours_a_day is None:
         return None
     key = ("workable", job.id)
     return desk.kept(key) or desk.keep(
         key,
         desk.ledger.work(
-            workable_hours, desk.say("job_workable", job=name),
-            days=desk.fact(job.days, desk.say("job_days", job=name)),
-            hours_a_day=desk.fact(job.hours_a_day, desk.say("job_hours_a_day", job=name)),
+            workable_hours, desk.title("job_workable", job=name),
+            days=desk.fact(job.days, desk.title("job_days", job=name)),
+            hours_a_day=desk.fact(job.hours_a_day, desk.title("job_hours_a_day", job=name)),
             workable=desk.choice("workable_share"),
         ),
     )  # fmt: skip
@@ -269,7 +281,7 @@ def _hours(desk: Desk, job: Job) -> Step | None:
 
 def _speed(desk: Desk, item: PlannedItem) -> Step:
     assert item.kind.speed is not None
-    return desk.figure((item.kind.kind, "speed"), item.kind.speed, desk.say("kind.speed", item=item.name))
+    return desk.figure((item.kind.kind, "speed"), item.kind.speed, desk.title("kind.speed", item=item.name))
 
 
 def _efficiency(desk: Desk, item: PlannedItem, area: Fact) -> Step | None:
@@ -282,12 +294,12 @@ def _efficiency(desk: Desk, item: PlannedItem, area: Fact) -> Step | None:
     found = desk.kept(key)
     if found is None:
         length = desk.ledger.work(
-            side_of_square, desk.say("pass_length", job=desk.say(f"job.{job.id}")), area=_area(desk, job)
+            side_of_square, desk.title("pass_length", job=desk.title(f"job.{job.id}")), area=_area(desk, job)
         )
         found = desk.keep(
             key,
             desk.ledger.work(
-                turning_efficiency, desk.say("efficiency", item=item.name),
+                turning_efficiency, desk.title("efficiency", item=item.name),
                 table_efficiency=desk.cell("field_rates", item.kind.field_rate, "efficiency"), pass_length=length,
                 speed=_speed(desk, item), turn_seconds=desk.choice("turn_seconds"),
             ),

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 from firstfurrow.advice.demands.demand import Demand
@@ -11,7 +13,8 @@ from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import decimals
 from firstfurrow.book.model import Requirement
 from firstfurrow.quantities import dimension_of, factor, format_number, reader_unit
-from firstfurrow.reasoning import FUNCTIONS, Ends, Step
+from firstfurrow.reasoning import FUNCTIONS, Ends, Ledger, Step
+from firstfurrow.reasoning.ledger import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,24 +26,47 @@ class Strictest:
     stated
         What is asked of the tractor: planning, or the unfavourable end where the book says that it decides, rounded
         to the safe side. For sets a tuple of tuples (one from each), or one tuple (any one of).
-    shown, planning_shown, low_shown, high_shown
-        The same for this reader.
+    said, told
+        The words for what is stated, and for any other value: asked for when somebody reads them.
     """
 
     low: Any
     planning: Any
     high: Any
     stated: Any
-    shown: str
-    planning_shown: str
-    low_shown: str
-    high_shown: str | None
+    said: Callable[[], str] = field(compare=False)
+    told: Callable[[Any], str] = field(compare=False)
     governed_by: Demand | None
     runner_up: Demand | None
-    runner_up_shown: str | None
+    runner: Any  # the value of the runner-up that counts
     top_step: str | None
     notes: tuple[str, ...] = ()
     stated_step: Step | None = None  # numbers only: the step whose value is `stated`
+
+    @property
+    def shown(self) -> str:
+        """What is stated, for this reader."""
+        return self.said()
+
+    @property
+    def planning_shown(self) -> str:
+        """The planned value, for this reader."""
+        return self.told(self.planning)
+
+    @property
+    def low_shown(self) -> str:
+        """The favourable end, for this reader."""
+        return "" if self.low is None else self.told(self.low)
+
+    @property
+    def high_shown(self) -> str | None:
+        """The unfavourable end, for this reader; None where it has no solution."""
+        return None if self.high is None else self.told(self.high)
+
+    @property
+    def runner_up_shown(self) -> str | None:
+        """What the runner-up asks for, for this reader."""
+        return None if self.runner is None else self.told(self.runner)
 
     @property
     def ranged(self) -> bool:
@@ -59,42 +85,45 @@ def strictest(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -
 def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
     worst = requirement.decides == "unfavourable"
     reach = [desk.ends(d.top) if worst or not desk.lean else Ends(d.value, d.value, d.value) for d in demands]
-
-    def deciding(index: int) -> float:
-        end = reach[index]
-        return end.planning if not worst else (float("inf") if end.high is None else end.high)
-
-    order = sorted(range(len(demands)), key=lambda i: (-deciding(i), i))
-    governing = demands[order[0]]
-    runner_up = demands[order[1]] if len(order) > 1 else None
-    top = desk.ledger.at_worst(governing.top, desk.say("at_worst", title="{title}")) if worst else governing.top
-    if top is None:
+    highs = [math.inf if end.high is None else end.high for end in reach]
+    planned = [end.planning for end in reach]
+    deciding = highs if worst else planned
+    first, *others = sorted(range(len(demands)), key=lambda i: -deciding[i])
+    governing = demands[first]
+    runner_up, runner = (demands[others[0]], deciding[others[0]]) if others else (None, None)
+    high = max(highs)
+    whole = Ends(
+        max([end.low for end in reach if end.low is not None], default=None), max(planned),
+        None if high == math.inf else high,
+    )  # fmt: skip
+    if desk.lean:
+        end = reach[first].high if worst else None
+        top: Step | float = governing.value if end is None else end
+    elif worst:
+        top = desk.at_worst(governing.top, desk.say("at_worst", title="{title}")) or governing.top
+    elif len(demands) > 1:
+        title = desk.say("strictest", requirement=requirement.title)
+        top = desk.ledger.greatest(title, {d.hookup: d.top for d in demands})
+    else:
         top = governing.top
-    if not worst and len(demands) > 1:
-        top = desk.ledger.greatest(
-            desk.say("strictest", requirement=requirement.title), {f"{d.hookup}": d.top for d in demands}
-        )
-    high = None if any(e.high is None for e in reach) else max(e.high for e in reach if e.high is not None)
-    low = max((e.low for e in reach if e.low is not None), default=None)
-    whole = Ends(low, max(e.planning for e in reach), high)
-    runner = None if runner_up is None else deciding(order[1])
     return _number(desk, requirement, whole, top, governing, runner_up, runner, "up")
 
 
 def _ceiling(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
     reach = [desk.ends(demand.top) for demand in demands]
-    order = sorted(range(len(demands)), key=lambda i: (reach[i].planning, i))
-    governing = demands[order[0]]
-    runner_up = demands[order[1]] if len(order) > 1 else None
-    top = governing.top
-    if len(demands) > 1:
-        steps = {f"opening_{i + 1}": d.top for i, d in enumerate(demands)}
-        top = desk.ledger.least(desk.say("strictest", requirement=requirement.title), steps)
+    first, *others = sorted(range(len(demands)), key=lambda i: reach[i].planning)
+    governing = demands[first]
+    runner_up, runner = (demands[others[0]], reach[others[0]].planning) if others else (None, None)
     whole = Ends(
         min(e.low for e in reach if e.low is not None), min(e.planning for e in reach),
         min(e.high for e in reach if e.high is not None),
     )  # fmt: skip
-    runner = None if runner_up is None else reach[order[1]].planning
+    top: Step | float = governing.top
+    if desk.lean:
+        top = whole.planning
+    elif len(demands) > 1:
+        steps = {f"opening_{i + 1}": d.top for i, d in enumerate(demands)}
+        top = desk.ledger.least(desk.say("strictest", requirement=requirement.title), steps)
     return _number(desk, requirement, whole, top, governing, runner_up, runner, "down")
 
 
@@ -102,43 +131,52 @@ def _number(
     desk: Desk,
     requirement: Requirement,
     whole: Ends,
-    top: Step,
+    top: Step | float,
     governing: Demand,
     runner_up: Demand | None,
     runner: float | None,
-    way: str,
+    way: Way,
 ) -> Strictest:
+    """`top` is what is rounded to the safe side: its step, or in a lean run, which writes nothing down, its value."""
     step = requirement.round_to or 1
     digits = decimals(step)
+    told = partial(_told, desk, requirement, way)
+    if not isinstance(top, Step):
+        safe = round(FUNCTIONS[way](top, step), digits)
+        value = top if safe == top else safe
+        said = partial(_said, desk, requirement, value, way)
+        return Strictest(
+            whole.low, whole.planning, whole.high, value, said, told, governing, runner_up, runner, governing.top.id
+        )
     # A value that is round already needs no step of rounding.
     round_already = top.digits <= digits and FUNCTIONS[way](top.value, step) == top.value
-    safe = desk.say("stated")
-    stated = top if round_already else desk.ledger.rounded(safe, "up" if way == "up" else "down", step, top, digits)
-    shown, last = _reader(desk, requirement, stated, way)
-
-    def show(value: float | None) -> str | None:
-        return None if value is None else _shown(desk, requirement, value, way)
-
-    low, planning, high = show(whole.low), show(whole.planning), show(whole.high)
+    stated = top if round_already else desk.ledger.rounded(desk.say("stated"), way, step, top, digits)
+    shown, last = _reader(desk, requirement, stated, way, desk.ledger)
     return Strictest(
-        whole.low, whole.planning, whole.high, stated.value, shown, planning or "", low or "", high, governing,
-        runner_up, show(runner), last.id, governing.all_notes, stated,
+        whole.low, whole.planning, whole.high, stated.value, partial(str, shown), told, governing, runner_up, runner,
+        last.id, governing.all_notes, stated,
     )  # fmt: skip
 
 
-def _reader(desk: Desk, requirement: Requirement, stated: Step, way: str) -> tuple[str, Step]:
+def _reader(desk: Desk, requirement: Requirement, stated: Step, way: Way, ledger: Ledger) -> tuple[str, Step]:
     """The stated value for this reader; a conversion and a rounding of their own where the units differ."""
     unit, step = reading(desk, requirement)
     own = with_unit(desk, requirement, stated.value, requirement.unit, decimals(requirement.round_to or 1))
     if unit == requirement.unit:
         return own, stated
     by = factor(requirement.unit, unit)
-    there = desk.ledger.convert(desk.say("for_reader", unit=unit), f"stated * {by:.6g}", unit, 2, stated=stated)
-    last = desk.ledger.rounded(desk.say("rounded_for_reader"), "up" if way == "up" else "down", step, there, 2)
+    there = ledger.convert(desk.say("for_reader", unit=unit), f"stated * {by:.6g}", unit, 2, stated=stated)
+    last = ledger.rounded(desk.say("rounded_for_reader"), way, step, there, 2)
     return f"{with_unit(desk, requirement, last.value, unit, decimals(step))} ({own})", last
 
 
-def _shown(desk: Desk, requirement: Requirement, value: float, way: str) -> str:
+def _said(desk: Desk, requirement: Requirement, value: float, way: Way) -> str:
+    """The same for a value of which no step was written down."""
+    apart = Ledger()
+    return _reader(desk, requirement, apart.leaf("constant", "", value, requirement.unit, 4), way, apart)[0]
+
+
+def _told(desk: Desk, requirement: Requirement, way: Way, value: float) -> str:
     """A value that is not the stated one, for this reader: rounded by the same road, so that the two compare."""
     unit, each = reading(desk, requirement)
     step = requirement.round_to or 1
@@ -150,7 +188,7 @@ def _shown(desk: Desk, requirement: Requirement, value: float, way: str) -> str:
     return with_unit(desk, requirement, rounded, unit, decimals(each))
 
 
-def _rounded(value: float, step: float, way: str) -> float:
+def _rounded(value: float, step: float, way: Way) -> float:
     return FUNCTIONS[way](round(value, 6), step)
 
 
@@ -183,15 +221,15 @@ def _each_of(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) ->
         if not any(set(other) <= set(mine) for other in sets):
             sets = [other for other in sets if not set(mine) <= set(other)] + [mine]
     sets.sort(key=lambda s: tuple(str(v) for v in s))
-    shown = desk.say("and").join(_any(desk, requirement, s) for s in sets)
     governing = next(d for d in demands if tuple(d.value) == sets[0])
-    runner = next((d for d in demands if d is not governing), None)
-    value = tuple(sets)
-    return Strictest(
-        value, value, value, value, shown, shown, shown, shown, governing, runner,
-        None if runner is None else _any(desk, requirement, tuple(runner.value)), governing.top.id,
-        (*governing.all_notes, *_others(desk, demands, governing)),
-    )  # fmt: skip
+    runner_up = next((d for d in demands if d is not governing), None)
+    runner = None if runner_up is None else (tuple(runner_up.value),)
+
+    def told(value: Sequence[Sequence[Any]]) -> str:
+        return desk.say("and").join(_any(desk, requirement, one) for one in value)
+
+    notes = () if desk.lean else (*governing.all_notes, *_others(desk, demands, governing))
+    return _words(tuple(sets), told, governing, runner_up, runner, notes)
 
 
 def _others(desk: Desk, demands: Sequence[Demand], governing: Demand) -> tuple[str, ...]:
@@ -202,16 +240,17 @@ def _others(desk: Desk, demands: Sequence[Demand], governing: Demand) -> tuple[s
 
 def _one_of(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
     """What all of them allow; empty when no tractor serves them all."""
-    allowed = [v for v in demands[0].value if all(v in d.value for d in demands)]
+    allowed = tuple(v for v in demands[0].value if all(v in d.value for d in demands))
     order = sorted(range(len(demands)), key=lambda i: (len(demands[i].value), -_reach(demands[i]), i))
     governing = demands[order[0]]
-    runner = demands[order[1]] if len(order) > 1 else None
-    value = tuple(allowed)
-    shown = _any(desk, requirement, value) if value else desk.say("none_serves_all")
-    return Strictest(
-        value, value, value, value, shown, shown, shown, shown, governing, runner,
-        None if runner is None else _any(desk, requirement, tuple(runner.value)), governing.top.id, governing.all_notes,
-    )  # fmt: skip
+    runner_up = demands[order[1]] if len(order) > 1 else None
+    runner = None if runner_up is None else tuple(runner_up.value)
+
+    def told(value: Sequence[Any]) -> str:
+        return _any(desk, requirement, value) if value else desk.say("none_serves_all")
+
+    notes = () if desk.lean else governing.all_notes
+    return _words(allowed, told, governing, runner_up, runner, notes)
 
 
 def _reach(demand: Demand) -> int:
@@ -223,11 +262,28 @@ def _level(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> S
     rank = requirement.levels.index
     order = sorted(range(len(demands)), key=lambda i: (-rank(demands[i].value), i))
     governing = demands[order[0]]
-    runner = demands[order[1]] if len(order) > 1 else None
-    shown = desk.say(f"level.{governing.value}")
+    runner_up = demands[order[1]] if len(order) > 1 else None
+    runner = None if runner_up is None else runner_up.value
+
+    def told(value: str) -> str:
+        return desk.say(f"level.{value}")
+
+    notes = () if desk.lean else governing.all_notes
+    return _words(governing.value, told, governing, runner_up, runner, notes)
+
+
+def _words(
+    value: Any,
+    told: Callable[[Any], str],
+    governing: Demand,
+    runner_up: Demand | None,
+    runner: Any,
+    notes: tuple[str, ...],
+) -> Strictest:
+    """Words have no low and high end."""
+    said = partial(told, value)
     return Strictest(
-        governing.value, governing.value, governing.value, governing.value, shown, shown, shown, shown, governing,
-        runner, None if runner is None else desk.say(f"level.{runner.value}"), governing.top.id, governing.all_notes,
+        value, value, value, value, said, told, governing, runner_up, runner, governing.top.id, notes
     )  # fmt: skip
 
 

@@ -38,6 +38,8 @@ MOST_NAMED = 4  # what a line may mean, in one sentence
 _ABOUT = re.compile(
     r"\s*(?:about|around|roughly|approximately|approx\.?|ca\.?|some|maybe|~)\s+(?=[\d.])", re.IGNORECASE
 )
+ROUGH = "r"  # and a number: one of the rough answers; a bare number is a measure, a letter may be a command
+_ROUGH = re.compile(r"\s*\(?r\s?(\d{1,2})[.)\s]*", re.IGNORECASE)
 _SIGNED = re.compile(r"[A-Za-z%:'\"°′″’”]")
 _COUNT_TAIL = re.compile(
     r"(?<=\d)\s*(?:times?|days?|x)?\s*(?:(?:a|per|each|every)\s+(?:year|season))?\s*\.?$", re.IGNORECASE
@@ -143,7 +145,7 @@ def _quantity(question: Question, line: str, units: Units, kind: Kind | None, bo
         value = parse(band, dimension).working
         shown = roughly(value, dimension, units)
         label = next(b.label for b in question.bands if b.text == band)  # words may mean another one than he thinks
-        note = _taken_as(shown if len(line.strip(" .)(")) == 1 else f"{label}: {shown}", book)
+        note = _taken_as(shown if _ROUGH.fullmatch(line) else f"{label}: {shown}", book)
         return _ranged(question, Given(value, band), units, kind, book, note)
     if not any(c.isnumeric() for c in line):
         return _no_number(question, line, dimension, book)
@@ -168,8 +170,8 @@ def _no_number(question: Question, line: str, dimension: str, book: Book) -> Pro
     """Words where a number goes: what may be typed instead, the letters too where there are some."""
     example = asked_for(dimension_named(dimension))
     message = "no_number_letters" if question.bands else "no_number"
-    last = chr(ord("a") + max(len(question.bands) - 1, 0))
-    return Problem(wording(book.messages, message, text=line[:40], example=example, last=last))
+    last = f"{ROUGH}{len(question.bands)}"
+    return Problem(wording(book.messages, message, text=line[:40], example=example, first=f"{ROUGH}1", last=last))
 
 
 def _taken_as(written: str, book: Book) -> str:
@@ -177,11 +179,11 @@ def _taken_as(written: str, book: Book) -> str:
 
 
 def _band(question: Question, line: str) -> str | None:
-    """The written value of the lettered suggestion that the line names."""
-    letter = line.casefold().strip(" .)(")
-    if len(letter) == 1 and "a" <= letter <= "z":
-        at = ord(letter) - ord("a")
-        return question.bands[at].text if at < len(question.bands) else None
+    """The written value of the rough answer that the line names, as r2 or in its words."""
+    number = _ROUGH.fullmatch(line)
+    if number is not None:
+        at = int(number[1]) - 1
+        return question.bands[at].text if 0 <= at < len(question.bands) else None
     if line[0].isdigit() or line[0] in ".+-":
         return None
     found = whole_words([Choice(b.text, b.label) for b in question.bands], line)

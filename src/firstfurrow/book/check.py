@@ -19,23 +19,39 @@ from firstfurrow.book.rules import (
     offer_keys,
     prose,
     questions,
+    reading,
     sentences,
     settings,
     shape,
+    teaching,
+    trade_words,
+    walk_around,
 )
 
 MEANING = (
-    names, questions, conditions, contradictions, figures, kinds, measuring, offer_keys, prose, sentences, settings,
+    names, questions, conditions, contradictions, figures, kinds, measuring, offer_keys, walk_around, prose, sentences,
+    settings, teaching, trade_words,
 )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What was found: problems, notes (no mistakes, but worth knowing), and the proof when it could be made."""
+    """What was found.
+
+    notes, hints
+        No mistakes: sources that no figure names; words and sentences that are hard for a reader, and gaps for those
+        who teach.
+    level
+        How hard the book is to read, in one line.
+    proof
+        The proof about the graph, when it could be made.
+    """
 
     problems: tuple[Problem, ...]
     notes: tuple[Problem, ...] = ()
     proof: Proof | None = None
+    hints: tuple[Problem, ...] = ()
+    level: str = ""
 
 
 def check(folder: Path) -> tuple[Problem, ...]:
@@ -52,7 +68,8 @@ def examine(folder: Path) -> Checked:
     notes = tuple(figures.unused_sources(files))
     proof = prove(load(folder))
     found = tuple(_placed(files, finding.question, str(finding)) for finding in proof.findings)
-    return Checked(found, notes, proof)
+    hints = (*trade_words.hints(files), *teaching.hints(files), *reading.hardest(files))
+    return Checked(found, notes, proof, hints, reading.level(files))
 
 
 def _problems(files: Files) -> tuple[Problem, ...]:

@@ -25,6 +25,8 @@ MAY_BE_LEFT_OUT: Mapping[str, str] = {
     "contradictions.yaml": "contradictions",
     "offer.yaml": "offer_keys",
     "measuring.yaml": "measuring",
+    "teaching.yaml": "teaching",
+    "walk_around.yaml": "walk_around",
 }
 FOLDERS: Mapping[str, tuple[str, str]] = {  # key of book.yaml: folder, schema
     "sections": ("sections", "section"),

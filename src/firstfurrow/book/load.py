@@ -14,11 +14,15 @@ from firstfurrow.book.model import Book, ContradictionRule, Family, Kind, Sectio
 from firstfurrow.book.offer_keys import offer_key
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.sentences import sentences
+from firstfurrow.book.teaching import teaching
+from firstfurrow.book.walk_around import walk_round
 from firstfurrow.book.yaml_strict import read
 
 CONTRADICTIONS = "contradictions.yaml"
 OFFER = "offer.yaml"
 MEASURING = "measuring.yaml"
+WALK_AROUND = "walk_around.yaml"
+TEACHING = "teaching.yaml"
 LINKS = "links"  # the family of kinds that are never items: hydraulic top and side link
 
 
@@ -63,6 +67,15 @@ def _lazy(place: Path) -> Book:
         # An edited book may do without it; then the shipped one says how to measure.
         return data(MEASURING) if (place / MEASURING).is_file() else read(book_folder() / MEASURING, MEASURING)
 
+    @cache
+    def round_data() -> Any:
+        return data(WALK_AROUND) if (place / WALK_AROUND).is_file() else read(book_folder() / WALK_AROUND, WALK_AROUND)
+
+    @cache
+    def teaching_data() -> Any:
+        # An edited book may do without it; notes on other questions would not fit.
+        return data(TEACHING) if (place / TEACHING).is_file() else {"notes": [], "pairs": []}
+
     def offer_data() -> Any:
         # An edited book may do without it: then what the shipped one knows of offers holds.
         return data(OFFER) if (place / OFFER).is_file() else read(book_folder() / OFFER, OFFER)
@@ -90,7 +103,10 @@ def _lazy(place: Path) -> Book:
         messages=LazyMapping(lambda: sentences(place)),
         settings=LazyMapping(lambda: dict(data("settings.yaml"))),
         contradictions=LazyWhole(read_contradictions),
+        two_meanings=LazyWhole(lambda: data("glossary.yaml").get("two_meanings") or ()),
         offer_keys=LazyMapping(lambda: {k["key"]: offer_key(k) for k in offer_data()["keys"]}),
         offer_figures=LazyMapping(lambda: {name: figure(f) for name, f in offer_data()["figures"].items()}),
         measuring=measuring.measuring(measuring_data),
+        teaching=teaching(teaching_data),
+        round=walk_round(round_data),
     )

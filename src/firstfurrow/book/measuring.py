@@ -27,12 +27,18 @@ def _station(data: Mapping[str, Any]) -> Station:
         also=tuple(data.get("also") or ()),
         cautions=tuple(data["cautions"]),
         steps=tuple(map(_step, data["steps"])),
+        usual=tuple(data.get("usual") or ()),
+        anytime=data.get("anytime"),
     )
 
 
 def _step(data: Mapping[str, Any]) -> MeasuringStep:
     dimension = data.get("dimension")
-    possible = data.get("possible")
+
+    def ends(key: str) -> tuple[float, float] | None:
+        pair = data.get(key)
+        return None if pair is None else (number(pair[0], dimension)[0], number(pair[1], dimension)[0])
+
     question = Question(
         id=data["id"],
         type=data["type"],
@@ -41,9 +47,11 @@ def _step(data: Mapping[str, Any]) -> MeasuringStep:
         not_sure=NotSure("not_determined"),
         choices=tuple(Choice(c["id"], c["label"], None, tuple(c.get("also") or ())) for c in data.get("choices") or ()),
         dimension=dimension,
-        possible=None if possible is None else (number(possible[0], dimension)[0], number(possible[1], dimension)[0]),
+        plausible=ends("plausible"),
+        possible=ends("possible"),
     )
-    return MeasuringStep(question, data["tape"], {k: tuple(v) for k, v in (data.get("only") or {}).items()})
+    only = {name: tuple(answers) for name, answers in (data.get("only") or {}).items()}
+    return MeasuringStep(question, data["tape"], only, tuple(data.get("drawing") or ()))
 
 
 def _row(data: Mapping[str, Any]) -> Row:

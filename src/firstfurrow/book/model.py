@@ -10,6 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from firstfurrow.book.teaching import Teaching
+
 Grade = Literal["read", "secondary", "memory", "derived", "practice"]
 GRADES: tuple[str, ...] = ("read", "secondary", "memory", "derived", "practice")
 SOURCED: tuple[str, ...] = ("read", "secondary", "memory")
@@ -442,6 +444,7 @@ class MeasuringStep:
     question: Question
     tape: str  # where to put the tape, or where to look
     only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    drawing: tuple[str, ...] = ()  # the same in characters, line by line
 
 
 @dataclass(frozen=True, slots=True)
@@ -453,6 +456,8 @@ class Station:
     also: tuple[str, ...]
     cautions: tuple[str, ...]
     steps: tuple[MeasuringStep, ...]
+    usual: tuple[str, ...] = ()  # rows of its table that are named first where several fit
+    anytime: str | None = None  # the step whose answer is taken wherever it is typed
 
 
 @dataclass(frozen=True, slots=True)
@@ -476,7 +481,7 @@ class OfferWord:
 
 @dataclass(frozen=True, slots=True)
 class OfferKey:
-    """One thing that an offer may say about a tractor: a measure, or words (weakest first)."""
+    """One thing that an offer may say about a tractor: a measure, words (weakest first), or what is printed on it."""
 
     id: str
     name: str
@@ -489,6 +494,28 @@ class OfferKey:
     zero: bool = False  # nothing at all is an answer
     bare: str | None = None  # what a number without a unit means; None: refused
     tolerance: float = 0.0  # how far a figure may be off and still fit
+    printed: str = ""  # what sort of print it is, such as tyre_size; "": a measure or words
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Where one stands on the walk around a tractor, with the keys of an offer that are filled in there."""
+
+    id: str
+    title: str
+    look: str
+    cautions: tuple[str, ...]
+    keys: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """The walk around a tractor: what to bring and to heed, the stops, and the unit behind each box."""
+
+    bring: Sequence[str]
+    cautions: Sequence[str]
+    units: Sequence[tuple[str, str, str]]  # a dimension or a key; its unit in the United States, and elsewhere
+    stops: Sequence[Stop]
 
 
 @dataclass(frozen=True, slots=True)
@@ -510,9 +537,12 @@ class Book:
     messages: Mapping[str, str]
     settings: Mapping[str, Any]
     contradictions: Sequence[ContradictionRule] = ()
+    two_meanings: Sequence[str] = ()  # words of the glossary that a text may use in another sense
     offer_keys: Mapping[str, OfferKey] = field(default_factory=dict)  # what an offer may say
     offer_figures: Mapping[str, Figure] = field(default_factory=dict)  # figures of checking an offer
     measuring: Measuring | None = None
+    teaching: Teaching = field(default_factory=Teaching)
+    round: Round | None = None  # the walk around a tractor
 
     def question(self, id_: str) -> Question | None:
         """The question with that id, wherever it is asked; None when the book has none."""

@@ -26,4 +26,5 @@ def offer_key(data: Mapping[str, Any]) -> OfferKey:
         zero=data.get("zero", False),
         bare=data.get("bare"),
         tolerance=0.0 if tolerance is None else figure(tolerance, dimension).planning,
+        printed=data.get("printed", ""),
     )

@@ -277,3 +277,18 @@ def weight_transfer(pull: float, hitch_height: float, wheelbase: float) -> float
     144
     """
     return pull * 1000 / 9.80665 * hitch_height / wheelbase
+
+
+@formula(
+    "(weights * weights_ahead + loader * loader_ahead) / (weights + loader)", unit="m", digits=3,
+    raises="weights_ahead loader_ahead", either="weights loader",
+)  # fmt: skip
+def centre_in_front(weights: float, weights_ahead: float, loader: float, loader_ahead: float) -> float:
+    """How many m ahead of the front axle front weights and loader (kg) have their common centre.
+
+    100 kg at 0.50 m and 300 kg at 0.70 m: together at 0.65 m.
+
+    >>> round(centre_in_front(weights=100, weights_ahead=0.5, loader=300, loader_ahead=0.7), 3)
+    0.65
+    """
+    return (weights * weights_ahead + loader * loader_ahead) / (weights + loader)

@@ -115,6 +115,18 @@ def sets_of_ports(ports: float, returns: float) -> float:
     return round(math.floor(round((ports - returns) / 2, 9)), 9) + 0.0
 
 
+@formula("100 * bore / width", unit="%", digits=0, raises="bore", lowers="width")
+def share_of_hole(bore: float, width: float) -> float:
+    """Share in % of the width of a drawbar that its pin or hole takes up, both in mm.
+
+    A hole of 33 mm in a bar of 66 mm (our own example): half of it.
+
+    >>> share_of_hole(bore=33, width=66)
+    50.0
+    """
+    return 100 * bore / width
+
+
 @formula("span + ball", unit="mm", digits=0, raises="span ball")
 def span_of_balls(span: float, ball: float) -> float:
     """Span in mm between ball centres from the span between the shoulders and the width of one ball.

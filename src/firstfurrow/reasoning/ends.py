@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from firstfurrow.reasoning.formulas import EITHER, LOWERS, RAISES, NoSolutionError
 from firstfurrow.reasoning.steps import Step
@@ -31,89 +32,129 @@ def ancestors(top: Step) -> list[Step]:
     return [found[index] for index in sorted(found)]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Reach:
-    """Low and high of a step below which no leaf both raises and lowers, and which way each ranged leaf moves it."""
+    """Which ranged leaves move a step, and how far. Sets of leaves are bits: the leaf of index 5 is 1 << 5.
 
+    A leaf that is in both sets moves the step both ways; then low and high are found by trying, when they are wanted.
+    """
+
+    raising: int
+    lowering: int
     low: float | None
     high: float | None
-    ways: Mapping[int, int]
+    tried: tuple[float, Mapping[int, float]] | Literal["never"] | None = None  # the greatest that trying found
+
+    @property
+    def both_ways(self) -> bool:
+        """True when some leaf both raises and lowers the step."""
+        return self.raising & self.lowering != 0
 
 
-Memo = dict[int, Reach | None]
+Memo = dict[int, Reach]
 
 
-def ends(top: Step, memo: Memo | None = None) -> Ends:
+def ends(top: Step, memo: Memo | None = None, *, low: bool = True) -> Ends:
     """Low, planning and high of a step: every leaf below it moved to the end that lowers or raises it.
 
     A leaf that does both (through different formulas) is tried at its ends and as planned; it keeps one value
-    throughout a case. `memo` keeps what was found for the steps below, for the next call on the same ledger.
+    throughout a case. `memo` keeps what was found for the steps below, for the next call on the same ledger. Without
+    `low` nothing is tried for the low end, and the planned value stands there.
     """
     if not top.moves:
         return Ends(top.value, top.value, top.value)
     found = _reach(top, {} if memo is None else memo)
-    return ends_by_trying(top) if found is None else Ends(found.low, top.value, found.high)
+    if not found.both_ways:
+        return Ends(found.low, top.value, found.high)
+    greatest = _tried(top, found)
+    return Ends(_least(top) if low else top.value, top.value, None if greatest is None else greatest[0])
 
 
-def _reach(step: Step, memo: Memo) -> Reach | None:
-    """Ends worked out from the ends of the inputs; None where some leaf moves the step both ways."""
-    if step.index in memo:
-        return memo[step.index]
-    found: Reach | None
-    if step.inputs is None:
-        found = Reach(_low(step), _high(step), {step.index: RAISES})
-    else:
-        found = _reach_of_inputs(step, memo)
-    memo[step.index] = found
+def ends_by_trying(top: Step) -> Ends:
+    """The same by trying alone, whether some leaf moves it both ways or not."""
+    greatest = _greatest(top)
+    return Ends(_least(top), top.value, None if greatest is None else greatest[0])
+
+
+def worst_leaves(top: Step, memo: Memo | None = None) -> Mapping[int, float] | None:
+    """The leaf values, by index, that make `top` greatest; None where some end has no solution."""
+    if not top.moves:
+        return {}
+    found = _reach(top, {} if memo is None else memo)
+    if found.both_ways:
+        greatest = _tried(top, found)
+        return None if greatest is None else greatest[1]
+    if found.high is None:
+        return None
+    _, ranged = _moving(top)
+    return {leaf.index: _high(leaf) if found.raising >> leaf.index & 1 else _low(leaf) for leaf in ranged}
+
+
+# ------------------------------------------------------------- by way of the inputs
+
+
+def _reach(step: Step, memo: Memo) -> Reach:
+    found = memo.get(step.index)
+    if found is None:
+        leaf = step.inputs is None
+        found = memo[step.index] = (
+            Reach(1 << step.index, 0, _low(step), _high(step)) if leaf else _reach_of_inputs(step, memo)
+        )
     return found
 
 
-def _reach_of_inputs(step: Step, memo: Memo) -> Reach | None:
+def _reach_of_inputs(step: Step, memo: Memo) -> Reach:
+    """Ends worked out from the ends of the inputs, unless some leaf moves the step both ways."""
     assert step.inputs is not None
-    assert step.directions is not None
-    ways: dict[int, int] = {}
+    assert step.how.directions is not None
+    raising = lowering = 0
     lows: dict[str, float | None] = {}
     highs: dict[str, float | None] = {}
     for name, below in step.inputs.items():
         if not below.moves:
             lows[name] = highs[name] = below.value
             continue
-        own, reach = step.directions[name], _reach(below, memo)
-        if reach is None or own == EITHER:
-            return None
-        for leaf, way in reach.ways.items():
-            through = way if own == RAISES else RAISES + LOWERS - way
-            if ways.setdefault(leaf, through) != through:
-                return None
-        lows[name], highs[name] = (reach.low, reach.high) if own == RAISES else (reach.high, reach.low)
-    return Reach(_worked(step, lows), _worked(step, highs), ways)
+        own, reach = step.how.directions[name], memo.get(below.index) or _reach(below, memo)
+        if own == RAISES:
+            raising |= reach.raising
+            lowering |= reach.lowering
+            lows[name], highs[name] = reach.low, reach.high
+        elif own == LOWERS:
+            raising |= reach.lowering
+            lowering |= reach.raising
+            lows[name], highs[name] = reach.high, reach.low
+        else:
+            raising |= reach.raising | reach.lowering
+            lowering |= reach.raising | reach.lowering
+    if raising & lowering:
+        return Reach(raising, lowering, None, None)
+    return Reach(raising, lowering, _worked(step, lows), _worked(step, highs))
 
 
 def _worked(step: Step, values: Mapping[str, float | None]) -> float | None:
     if None in values.values():
         return None
-    assert step.run is not None
+    assert step.how.run is not None
     try:
-        return round(step.run(**values), step.digits)
+        return round(step.how.run(**values), step.how.digits)
     except NoSolutionError:
         return None
 
 
-def ends_by_trying(top: Step) -> Ends:
-    """The same by trying: for a step that some leaf moves both ways."""
-    steps, ranged = _moving(top)
-    raised, lowered, open_ = _sides(top, steps, ranged)
-    highs = [value for value, _ in _tries(top, steps, raised, open_)]
-    lows = [value for value, _ in _tries(top, steps, lowered, open_)]
-    return Ends(
-        min((v for v in lows if v is not None), default=None),
-        top.value,
-        None if any(v is None for v in highs) else max(v for v in highs if v is not None),
-    )
+# ------------------------------------------------------------------------ by trying
 
 
-def worst_leaves(top: Step) -> Mapping[int, float] | None:
-    """The leaf values, by index, that make `top` greatest; None where some end has no solution."""
+# Every leaf that moves a step one way stands at its end, every other one at both ends and as planned, in all mixtures.
+
+
+def _tried(top: Step, reach: Reach) -> tuple[float, Mapping[int, float]] | None:
+    """The greatest value and its leaves, tried once; None where some mixture has no solution."""
+    if reach.tried is None:
+        reach.tried = _greatest(top) or "never"
+    return None if reach.tried == "never" else reach.tried
+
+
+def _greatest(top: Step) -> tuple[float, Mapping[int, float]] | None:
     steps, ranged = _moving(top)
     raised, _, open_ = _sides(top, steps, ranged)
     best: tuple[float, Mapping[int, float]] | None = None
@@ -122,7 +163,14 @@ def worst_leaves(top: Step) -> Mapping[int, float] | None:
             return None
         if best is None or value > best[0]:
             best = (value, leaves)
-    return None if best is None else best[1]
+    return best
+
+
+def _least(top: Step) -> float | None:
+    steps, ranged = _moving(top)
+    _, lowered, open_ = _sides(top, steps, ranged)
+    values = [value for value, _ in _tries(top, steps, lowered, open_)]
+    return min([value for value in values if value is not None], default=None)
 
 
 def _moving(top: Step) -> tuple[list[Step], list[Step]]:
@@ -167,39 +215,69 @@ def _sides(
     return raised, lowered, open_
 
 
-def _tries(
-    top: Step, steps: Sequence[Step], fixed: Mapping[int, float], open_: Sequence[Step]
-) -> Iterator[tuple[float | None, Mapping[int, float]]]:
-    if not open_:
-        yield _run(top, steps, fixed), fixed
-        return
-    for picks in itertools.product(*((_low(leaf), float(leaf.value), _high(leaf)) for leaf in open_)):
-        leaves = {**fixed, **{leaf.index: value for leaf, value in zip(open_, picks, strict=True)}}
-        yield _run(top, steps, leaves), leaves
-
-
-def _run(top: Step, steps: Sequence[Step], values: Mapping[int, float]) -> float | None:
-    """Run the moving steps again with some leaves moved; None where a formula has no solution."""
-    moved: dict[int, float] = dict(values)
-    get = moved.get
-    try:
-        for step in steps:
-            assert step.run is not None
-            moved[step.index] = round(step.run(**{n: get(i, v) for n, i, v in step.reads}), step.digits)
-    except NoSolutionError:
-        return None
-    return float(moved.get(top.index, top.value))
-
-
 def _directions(top: Step, steps: Sequence[Step]) -> dict[int, int]:
     ways = {top.index: RAISES}
     for step in reversed(steps):
         way = ways.get(step.index)
         if way is None or step.inputs is None:
             continue
-        assert step.directions is not None
+        directions = step.how.directions
+        assert directions is not None
         for name, below in step.inputs.items():
-            own = step.directions[name]
+            own = directions[name]
             through = own if way == RAISES else (EITHER if way == EITHER or own == EITHER else RAISES + LOWERS - own)
             ways[below.index] = ways.get(below.index, 0) | through
     return ways
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """One step made ready to be run again and again."""
+
+    index: int
+    run: Callable[..., float]
+    digits: int
+    reads: tuple[tuple[str, int, float], ...]  # name, index and planned value of each input
+
+
+def _work_of(step: Step) -> _Work:
+    assert step.inputs is not None
+    assert step.how.run is not None
+    reads = tuple((name, below.index, below.value) for name, below in step.inputs.items())
+    return _Work(step.index, step.how.run, step.how.digits, reads)
+
+
+def _tries(
+    top: Step, steps: Sequence[Step], fixed: Mapping[int, float], open_: Sequence[Step]
+) -> Iterator[tuple[float | None, Mapping[int, float]]]:
+    """The value of `top` and the leaf values, for every mixture of the open leaves."""
+    above = {leaf.index for leaf in open_}  # what an open leaf moves; all the rest is the same in every mixture
+    same: list[_Work] = []
+    open_steps: list[_Work] = []
+    for step in steps:
+        work = _work_of(step)
+        if any(index in above for _, index, _ in work.reads):
+            above.add(step.index)
+            open_steps.append(work)
+        else:
+            same.append(work)
+    settled = _run(same, fixed)
+    if settled is None:
+        yield None, fixed
+        return
+    for picks in itertools.product(*((_low(leaf), float(leaf.value), _high(leaf)) for leaf in open_)):
+        leaves = {leaf.index: value for leaf, value in zip(open_, picks, strict=True)}
+        moved = _run(open_steps, {**settled, **leaves})
+        yield None if moved is None else float(moved.get(top.index, top.value)), {**fixed, **leaves}
+
+
+def _run(works: Sequence[_Work], values: Mapping[int, float]) -> dict[int, float] | None:
+    """Run steps again with some values moved; None where a formula has no solution."""
+    moved: dict[int, float] = dict(values)
+    get = moved.get
+    try:
+        for work in works:
+            moved[work.index] = round(work.run(**{n: get(i, v) for n, i, v in work.reads}), work.digits)
+    except NoSolutionError:
+        return None
+    return moved

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import cache, lru_cache
 from typing import Any, Literal
 
-from firstfurrow.reasoning.ends import ancestors, worst_leaves
+from firstfurrow.reasoning.ends import Memo, ancestors, worst_leaves
 from firstfurrow.reasoning.formula_text import FUNCTIONS, evaluator
 from firstfurrow.reasoning.formulas import FORMULAS, RAISES
-from firstfurrow.reasoning.steps import Step, StepType
+from firstfurrow.reasoning.steps import How, Step, StepType
+
+Way = Literal["up", "down", "nearest"]
 
 
 class Ledger:
@@ -35,23 +38,30 @@ class Ledger:
         question: str | None = None,
     ) -> Step:
         """A value that is not computed: an answer, an assumption, a table figure or a constant."""
-        count = len(self.steps)
         lowest = None if low is None else round(low, digits)
         highest = None if high is None else round(high, digits)
-        step = Step(
-            f"s{count + 1}", count, type_, title, round(value, digits), unit, digits, low=lowest, high=highest,
-            grade=grade, source=source, where=where, derived_from=derived_from, note=note, question=question,
-            moves=lowest is not None and lowest != highest,
-        )  # fmt: skip
-        self.steps.append(step)
-        return step
+        how = _leaf(type_, unit, digits, grade, source, where, derived_from)
+        moves = lowest is not None and lowest != highest
+        steps = self.steps
+        made = Step(len(steps), how, title, round(value, digits), None, moves, lowest, highest, note, question)
+        steps.append(made)
+        return made
 
-    def words(self, title: str, value: Any, *, note: str | None = None, **meta: str | None) -> Step:
+    def words(
+        self,
+        title: str,
+        value: Any,
+        *,
+        note: str | None = None,
+        grade: str | None = None,
+        source: str | None = None,
+        where: str | None = None,
+    ) -> Step:
         """A step whose value is a word or a set of words (type `set`)."""
-        count = len(self.steps)
-        step = Step(f"s{count + 1}", count, "set", title, value, "", 0, note=note, **meta)  # type: ignore[arg-type]
-        self.steps.append(step)
-        return step
+        how = _leaf("set", "", 0, grade, source, where, None)
+        made = Step(len(self.steps), how, title, value, note=note)
+        self.steps.append(made)
+        return made
 
     def work(self, function: Callable[..., float], title: str, **inputs: Step) -> Step:
         """A step computed by a mechanics function that was declared with `formula`.
@@ -61,114 +71,116 @@ class Ledger:
         NoSolutionError
             When the formula has no answer for the planned values.
         """
-        how = FORMULAS[function]
-        return self._computed(
-            "formula", title, how.text, inputs, how.unit, how.digits, how.run, how.directions,
-            grade=how.grade, source=how.source, where=how.where,
-        )  # fmt: skip
+        return self._computed(_declared(function), title, inputs)
 
     def convert(self, title: str, text: str, unit: str, digits: int, **inputs: Step) -> Step:
         """A change of unit; `text` holds the factor."""
-        return self._own("convert", title, text, inputs, unit, digits, evaluator(text))
+        return self._computed(_converting(text, unit, digits, tuple(inputs)), title, inputs)
 
-    def rounded(self, title: str, way: Literal["up", "down", "nearest"], step: float, value: Step, digits: int) -> Step:
+    def rounded(self, title: str, way: Way, step: float, value: Step, digits: int) -> Step:
         """Round to the safe side as printed."""
-        round_ = FUNCTIONS[way]
-
-        def run(value: float) -> float:
-            return round_(value, step)
-
-        return self._own("round", title, f"{way}(value, {step:g})", {"value": value}, value.unit, digits, run)
+        return self._computed(_rounding(way, step, value.unit, digits), title, {"value": value})
 
     def greatest(self, title: str, steps: Mapping[str, Step]) -> Step:
         """The strictest of several."""
-        first = next(iter(steps.values()))
-        digits = max(step.digits for step in steps.values())
-        return self._own("greatest", title, f"max({', '.join(steps)})", steps, first.unit, digits, _greatest)
+        return self._of_all("greatest", title, steps)
 
     def least(self, title: str, steps: Mapping[str, Step]) -> Step:
         """The strictest of several ceilings."""
-        first = next(iter(steps.values()))
-        digits = max(step.digits for step in steps.values())
-        return self._own("greatest", title, f"min({', '.join(steps)})", steps, first.unit, digits, _least)
+        return self._of_all("least", title, steps)
 
     def sum(self, title: str, steps: Mapping[str, Step]) -> Step:
         """All of several together."""
-        first = next(iter(steps.values()))
-        digits = max(step.digits for step in steps.values())
-        return self._own("formula", title, " + ".join(steps), steps, first.unit, digits, _sum)
+        return self._of_all("sum", title, steps)
 
-    def at_worst(self, top: Step, title: str) -> Step | None:
+    def at_worst(self, top: Step, title: str, memo: Memo | None = None) -> Step | None:
         """`top` worked out again, as steps of its own, with every leaf below it at its unfavourable end.
 
-        `title` holds {title}. None where that end has no solution.
+        `title` holds {title}; `memo` is that of `ends`. None where that end has no solution.
         """
-        leaves = worst_leaves(top)
-        if leaves is None:
-            return None
+        leaves = worst_leaves(top, memo)
+        if not leaves:
+            return None if leaves is None else top
         twins: dict[int, Step] = {}
         for step in ancestors(top):
-            name = title.format(title=step.title)
             if step.inputs is None:
-                if step.index in leaves and leaves[step.index] != step.value:
-                    twins[step.index] = self.leaf(
-                        step.type, name, leaves[step.index], step.unit, step.digits, grade=step.grade,
-                        source=step.source, where=step.where, derived_from=step.derived_from, note=step.note,
-                        question=step.question,
-                    )  # fmt: skip
+                worst = leaves.get(step.index, step.value)
+                if worst != step.value:
+                    name = title.format(title=step.title)
+                    twin = Step(len(self.steps), step.how, name, worst, note=step.note, question=step.question)
+                    self.steps.append(twin)
+                    twins[step.index] = twin
             elif any(s.index in twins for s in step.inputs.values()):
-                assert step.formula is not None
-                assert step.run is not None
-                assert step.directions is not None
-                twins[step.index] = self._computed(
-                    step.type, name, step.formula, {n: twins.get(s.index, s) for n, s in step.inputs.items()},
-                    step.unit, step.digits, step.run, step.directions, step.grade, step.source, step.where,
-                )  # fmt: skip
+                inputs = {n: twins.get(s.index, s) for n, s in step.inputs.items()}
+                twins[step.index] = self._computed(step.how, title.format(title=step.title), inputs)
         return twins.get(top.index, top)
 
     # -- inside
 
-    def _own(
-        self,
-        type_: StepType,
-        title: str,
-        text: str,
-        inputs: Mapping[str, Step],
-        unit: str,
-        digits: int,
-        run: Callable[..., float],
-    ) -> Step:
-        """A step whose every input raises it."""
-        return self._computed(type_, title, text, inputs, unit, digits, run, dict.fromkeys(inputs, RAISES))
+    def _of_all(self, which: str, title: str, steps: Mapping[str, Step]) -> Step:
+        unit = next(iter(steps.values())).how.unit
+        digits = max([step.how.digits for step in steps.values()])
+        return self._computed(_all_of(which, unit, digits, tuple(steps)), title, steps)
 
-    def _computed(
-        self,
-        type_: StepType,
-        title: str,
-        text: str,
-        inputs: Mapping[str, Step],
-        unit: str,
-        digits: int,
-        run: Callable[..., float],
-        directions: Mapping[str, int],
-        grade: str | None = None,
-        source: str | None = None,
-        where: str | None = None,
-    ) -> Step:
+    def _computed(self, how: How, title: str, inputs: Mapping[str, Step]) -> Step:
+        assert how.run is not None
         values: dict[str, float] = {}
-        reads: list[tuple[str, int, float]] = []
         moves = False
         for name, step in inputs.items():
             values[name] = step.value
-            reads.append((name, step.index, step.value))
             moves = moves or step.moves
-        count = len(self.steps)
-        made = Step(
-            f"s{count + 1}", count, type_, title, round(run(**values), digits), unit, digits, text, inputs,
-            grade=grade, source=source, where=where, run=run, directions=directions, reads=tuple(reads), moves=moves,
-        )  # fmt: skip
-        self.steps.append(made)
+        steps = self.steps
+        made = Step(len(steps), how, title, round(how.run(**values), how.digits), inputs, moves)
+        steps.append(made)
         return made
+
+
+# What steps have in common, each made once: all of it follows from what is passed in.
+
+
+@lru_cache(maxsize=4096)
+def _leaf(
+    type_: StepType,
+    unit: str,
+    digits: int,
+    grade: str | None,
+    source: str | None,
+    where: str | None,
+    derived_from: str | None,
+) -> How:
+    return How(type_, unit, digits, grade=grade, source=source, where=where, derived_from=derived_from)
+
+
+@cache
+def _declared(function: Callable[..., float]) -> How:
+    how = FORMULAS[function]
+    return How("formula", how.unit, how.digits, how.text, how.run, how.directions, how.grade, how.source, how.where)
+
+
+@lru_cache(maxsize=1024)
+def _converting(text: str, unit: str, digits: int, names: tuple[str, ...]) -> How:
+    return How("convert", unit, digits, text, evaluator(text), dict.fromkeys(names, RAISES))
+
+
+@lru_cache(maxsize=1024)
+def _rounding(way: Way, step: float, unit: str, digits: int) -> How:
+    round_ = FUNCTIONS[way]
+
+    def run(value: float) -> float:
+        return round_(value, step)
+
+    return How("round", unit, digits, f"{way}(value, {step:g})", run, {"value": RAISES})
+
+
+@lru_cache(maxsize=1024)
+def _all_of(which: str, unit: str, digits: int, names: tuple[str, ...]) -> How:
+    directions = dict.fromkeys(names, RAISES)
+    if which == "sum":
+        return How("formula", unit, digits, " + ".join(names), _sum, directions)
+    listed = ", ".join(names)
+    if which == "least":
+        return How("greatest", unit, digits, f"min({listed})", _least, directions)
+    return How("greatest", unit, digits, f"max({listed})", _greatest, directions)
 
 
 def _greatest(**values: float) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import asdict
 from typing import Any
 
 from firstfurrow import __version__
@@ -32,6 +33,9 @@ def _offer(one: CheckedOffer) -> dict[str, Any]:
         "name": one.offer.name,
         "place": one.offer.place,
         "requirements": [_verdict(v) for v in one.judged.verdicts.values()],
+        "grip": _grip(one),
+        "tyres_not_worked": one.judged.tyres_not_worked,
+        "loader": one.judged.loader,
         "implements": [_item(item) for item in one.items],
         "traps": [{"id": trap.id, "key": trap.key} for trap in one.traps],
         "ask": [
@@ -46,6 +50,23 @@ def _verdict(verdict: Verdict) -> dict[str, Any]:
         "id": requirement.id, "unit": requirement.unit, "status": verdict.status, "need": _plain(verdict.need),
         "has": _plain(verdict.has), "short_by": _plain(verdict.gap), "how": verdict.how,
         "later_only": verdict.later_only,
+    }  # fmt: skip
+
+
+def _grip(one: CheckedOffer) -> dict[str, Any] | None:
+    """What its tyres hold, with every ratio that it came from; None where the usual figure was taken."""
+    mass = one.judged.verdicts.get("mass")
+    grip = None if mass is None else mass.grip
+    if grip is None:
+        return None
+    ends = {"front": grip.front, "rear": grip.rear}
+    return {
+        "surface": grip.soil.name, "cone_index": grip.soil.cone_index, "slip": grip.soil.slip,
+        "deflection": grip.soil.deflection, "weight": grip.weight, "ratio": grip.ratio, "capped": grip.capped,
+        "wheels": [
+            {"end": end, **asdict(wheel.tyre), **{k: v for k, v in asdict(wheel).items() if k != "tyre"}}
+            for end, wheel in ends.items() if wheel is not None
+        ],
     }  # fmt: skip
 
 

@@ -37,6 +37,8 @@ def _how(say: Callable[..., str], key: OfferKey) -> str:
     if key.words:
         listed = "; ".join(word.id if word.id == word.label else f"{word.id} ({word.label})" for word in key.words)
         return say("template_words", listed=listed) + many
+    if key.printed:
+        return say("template_tyre")
     assert key.dimension is not None
     return say("template_such_as", such_as=DIMENSIONS[key.dimension].such_as) + many
 

@@ -7,7 +7,7 @@ from typing import Any, Literal
 from firstfurrow.advice.offers.verdicts import Verdict
 from firstfurrow.advice.profile import Profile
 from firstfurrow.book.model import Requirement
-from firstfurrow.quantities import convert, dimension_of, format_number, reader_unit, round_down, round_up
+from firstfurrow.quantities import convert, dimension_of, format_number, reader_unit, round_down, round_up, show
 
 _ENDLESS = float("inf")
 Toward = Literal["up", "down"]
@@ -24,6 +24,10 @@ class Words:
     def say(self, id_: str, **slots: Any) -> str:
         """A sentence of the report."""
         return self.book.messages[f"report.{id_}"].format(**slots)
+
+    def of(self, value: float, unit: str) -> str:
+        """A measure for this reader."""
+        return show(value, unit, self.units)
 
     def brief(self, verdict: Verdict) -> str:
         """A short name."""

@@ -9,6 +9,7 @@ from firstfurrow.advice.offers.asked import COMFORT, SELDOM_DECIDES
 from firstfurrow.advice.offers.checked import Checked, CheckedOffer
 from firstfurrow.advice.offers.items import ItemVerdict, mendable
 from firstfurrow.advice.offers.verdicts import LIFTS, Verdict
+from firstfurrow.quantities import format_number
 from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table
 from firstfurrow.report.offer_words import Words
 
@@ -57,9 +58,9 @@ def _list(checked: Checked, words: Words) -> Iterator[Block]:
     headers = ("offer", "runs", "not", "short", "unknown")
     rows = []
     for one in checked.best_first:
-        runs = [item.runs for item in one.items]
-        counted = words.say("offers_runs_summary", count=runs.count("runs"), all=len(runs))
-        numbers = (runs.count("does_not"), len(one.ids("short")), len(one.ids("unknown")))
+        standing = one.standing
+        counted = words.say("offers_runs_summary", count=standing.runs, all=standing.items)
+        numbers = (standing.does_not, standing.short, standing.unknown)
         rows.append((one.offer.name, counted, *map(str, numbers)))
     yield Table(tuple(words.say(f"offers_column_{h}") for h in headers), tuple(rows))
     if len(checked.offers) > SIDE_BY_SIDE:
@@ -175,6 +176,8 @@ def _unknown(verdict: Verdict, words: Words) -> str:
         return words.say("offers_unknown_likely", title=title, need=need, has=words.has(verdict))
     if verdict.how == "two_wheels":
         return words.say("offers_unknown_wheels", title=title, need=need)
+    if verdict.how == "tread":
+        return words.say("offers_unknown_tread", title=title, need=need)
     if verdict.has is not None:
         return words.say("offers_unknown_bound", title=title, need=need, has=words.has(verdict))
     return words.say("offers_unknown_line", title=title, need=need)
@@ -190,9 +193,56 @@ def _met(one: CheckedOffer, words: Words) -> Iterator[Block]:
     again = [v for v in verdicts if v.how in ("exact", "two_lifts")]
     if again:
         yield Paragraph(words.say("offers_exact", titles="; ".join(map(words.brief, again))), "quiet")
-    two = [v for v in verdicts if v.how == "two_wheels" and one.offer.get("driven_wheels") == "two"]
+    yield from _tyres(one, words)
+    yield from _loader(one, words)
+    by_drive = ("two_wheels", "by_tyres")
+    two = [v for v in verdicts if v.how in by_drive and one.offer.get("driven_wheels") == "two"]
     if two:
         yield Paragraph(words.say("offers_two_wheels", titles="; ".join(map(words.brief, two))), "caution")
+
+
+def _tyres(one: CheckedOffer, words: Words) -> Iterator[Block]:
+    """What the grip rests on where the offer says something of its tyres."""
+    mass = one.judged.verdicts.get("mass")
+    if mass is None:
+        return
+    why = one.judged.tyres_not_worked
+    if why is not None:
+        yield Paragraph(words.say(f"offers_tyres_not.{why}"), "quiet")
+    elif mass.grip is not None:
+        grip = mass.grip
+        ends = [("rear", grip.rear)] if grip.front is None else [("front", grip.front), ("rear", grip.rear)]
+        wheels = words.say("offers_tyres_and").join(
+            words.say(
+                f"offers_tyres_{end}", width=words.of(wheel.tyre.width * 1000, "mm"),
+                height=words.of(wheel.tyre.diameter * 1000, "mm"), net=format_number(wheel.net, 3),
+            )
+            for end, wheel in ends
+        )  # fmt: skip
+        yield Paragraph(
+            words.say(
+                "offers_tyres", surface=grip.soil.name, slip=words.of(grip.soil.slip * 100, "%"),
+                weight=words.of(grip.weight, "kg"), wheels=wheels, ratio=format_number(grip.ratio, 3),
+            )
+        )  # fmt: skip
+        if grip.capped:
+            yield Paragraph(words.say("offers_tyres_capped", ratio=format_number(grip.ratio, 3)))
+        yield Paragraph(words.say("offers_tyres_caution"), "caution")
+
+
+def _loader(one: CheckedOffer, words: Words) -> Iterator[Block]:
+    """With or without its loader: in which state the front wheels stay down."""
+    state = one.judged.loader
+    if state is None or "mass_balance" not in one.judged.verdicts:
+        return
+    said = one.offer.said
+    slots = {key: said[key].text for key in ("loader_mass", "loader_ahead") if key in said}
+    if state != "on":
+        yield Paragraph(words.say(f"offers_loader.{state}"))
+        return
+    usual = "loader_ahead" not in said
+    yield Paragraph(words.say("offers_loader.usual" if usual else "offers_loader.on", **slots))
+    yield Paragraph(words.say("offers_loader_caution"), "caution")
 
 
 def _question(question: Any, words: Words) -> str:
@@ -204,6 +254,12 @@ def _question(question: Any, words: Words) -> str:
             check=requirement.check,
         )  # fmt: skip
     keys = ", ".join(words.book.offer_keys[key].name for key in question.keys)
-    if len(question.keys) < 2:
+    if len(question.keys) < 2 and verdict.how != "tread":
         return words.say("offers_ask_plain", title=requirement.title, check=requirement.check)
     return words.say("offers_ask", title=requirement.title, keys=keys, check=requirement.check)
+
+
+def item_lines(checked: Checked) -> dict[str, str]:
+    """Whether each implement runs behind the first offer, in one sentence each, by the id of the implement."""
+    words = Words(checked.profile)
+    return {item.hookup.id: _item(item, words) for item in checked.offers[0].items}

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from firstfurrow.advice.outcome import Outcome
 from firstfurrow.advice.strictest import Strictest
-from firstfurrow.reasoning import Step, ancestors
+from firstfurrow.reasoning import Step
 from firstfurrow.report.blocks import Block, Bullets, Heading, Paragraph, Working
 from firstfurrow.report.page import Page
+from firstfurrow.report.reasoned import chain_of
 from firstfurrow.report.step_lines import short, step_line
 
 
@@ -67,7 +68,7 @@ def _governed(page: Page, outcome: Outcome, widest: Strictest) -> str:
 
 def _working(page: Page, top: Step, widest: Strictest) -> Working:
     """The chain of the governing demand; of the others only the result, which the further working shows."""
-    chain = _chain(top, widest)
+    chain = chain_of(top, widest)
     page.printed |= {step.index for step in chain}
     for step in chain:
         page.cite(step)
@@ -75,17 +76,6 @@ def _working(page: Page, top: Step, widest: Strictest) -> Working:
             page.point(below)
     about = widest.governed_by.name if widest.governed_by is not None else None
     return Working(tuple(step_line(step, page.book, page.names, about) for step in chain))
-
-
-def _chain(top: Step, widest: Strictest) -> list[Step]:
-    governing = widest.governed_by.top if widest.governed_by is not None else top
-    steps = ancestors(top)
-    greatest = next((s for s in steps if s.type == "greatest" and governing in (s.inputs or {}).values()), None)
-    if greatest is None:
-        return steps
-    below = {s.index for s in ancestors(governing)}
-    above = {s.index for s in steps if s.index >= greatest.index}
-    return [s for s in steps if s.index in below or s.index in above]
 
 
 def further(page: Page) -> Iterator[Block]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import itertools
+from collections.abc import Iterable, Sequence
 
 from rich.box import SIMPLE_HEAD
 from rich.console import Console, Group, RenderableType
@@ -14,6 +16,7 @@ from firstfurrow.report.blocks import Bullets, Document, Heading, Paragraph, Tab
 
 WIDEST = 100
 ROOM_FOR_A_TABLE = 64
+LONG = 60  # rows
 _PLAIN_SIGNS = str.maketrans({"×": "x", "÷": "/", "²": "^2", "─": "-", "–": "-", "’": "'", "•": "*"})
 
 
@@ -80,14 +83,48 @@ def _table(console: Console, block: Table) -> None:
                     console.print(Padding(Text(f"{header}: {cell}"), (0, 0, 0, 2)))
         console.print()
         return
-    table = RichTable(box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
-    for index, header in enumerate(block.headers):
+    if len(block.rows) > LONG:
+        _long_table(console, block)
+    else:
+        console.print(_rich_table(block.headers, block.rows))
+    console.print()
+
+
+def _rich_table(headers: Sequence[str], rows: Iterable[Sequence[str]], *, head: bool = True) -> RichTable:
+    table = RichTable(
+        box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold", show_header=head
+    )
+    for index, header in enumerate(headers):
         table.add_column(header, ratio=3 if index == 0 else 2, overflow="fold")
-    for row in block.rows:
+    for row in rows:
         table.add_row(*(Text(cell) for cell in row))
     table.expand = True
-    console.print(table)
-    console.print()
+    return table
+
+
+def _long_table(console: Console, block: Table) -> None:
+    """The same look for thousands of rows: only the head, and rows that must be folded, go through rich.
+
+    The columns are as wide whatever stands in them, so a row of single signs shows where each one begins and ends.
+    """
+    console.print(_rich_table(block.headers, ()))
+    signs = [chr(ord("a") + index) for index in range(len(block.headers))]
+    with console.capture() as seen:
+        console.print(_rich_table(block.headers, [[sign * WIDEST for sign in signs]], head=False))
+    line = seen.get().splitlines()[0]
+    starts, widths = [line.index(sign) for sign in signs], [line.count(sign) for sign in signs]
+
+    def plain(row: Sequence[str]) -> str | None:
+        if any(not c.isascii() or not c.isprintable() or len(c) > w for c, w in zip(row, widths, strict=True)):
+            return None
+        return "".join(c.ljust(end - start) for c, start, end in zip(row, starts, [*starts[1:], line_end], strict=True))
+
+    line_end = starts[-1] + widths[-1]
+    for fits, rows in itertools.groupby(block.rows, lambda row: plain(row) is not None):
+        if fits:
+            console.file.writelines(f"{plain(row)}\n" for row in rows)
+        else:
+            console.print(_rich_table(block.headers, rows, head=False))
 
 
 def _working(console: Console, block: Working) -> None:

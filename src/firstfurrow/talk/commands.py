@@ -17,24 +17,40 @@ class Command:
 
 
 _SPELLED = {
-    "why": "why",
-    "how": "how|how do i find out|how to find out|how do i measure it",
-    "unsure": "unsure|not sure|i am not sure|i'm not sure|don't know|dont know|do not know|i don't know|i dont know"
+    "why": "why|w",
+    "how": "how|h|how do i find out|how to find out|how do i measure it",
+    "unsure": "unsure|u|not sure|i am not sure|i'm not sure|don't know|dont know|do not know|i don't know|i dont know"
     "|i do not know|no idea|dunno|idk|unknown",
-    "back": "back|go back",
-    "answers": "answers|my answers|show answers",
-    "so_far": "so far|sofar|profile|show profile",
-    "save": "save|save and stop|quit|exit|stop|bye",
-    "words": "words|word|glossary",
+    "back": "back|b|go back",
+    "answers": "answers|a|my answers|show answers",
+    "so_far": "so far|s|sofar|profile|show profile",
+    "save": "save|q|save and stop|quit|exit|stop|bye",
+    "words": "words|g|word|glossary",
     "units": "units",
+    "what_if": "what if|t|whatif",
+    "undo": "undo",
+    "plans": "plans|my plans",
     "add": "add implement|add an implement",
+    "tractor": "my tractor|about the tractor",
+    "note": "note|n|notes",
+    "guess": "guess|guessing",
+    "examples": "examples|example",
+    "pairs": "pairs|pair",
     "next": "next customer",
     "help": "help|?|commands",
 }
 WORDS: Mapping[str, str] = MappingProxyType(
     {spelling: name for name, spellings in _SPELLED.items() for spelling in spellings.split("|")}
 )
-_WITH_REST = re.compile(r"(change|remove|words|word)\s+(.+)")
+ENDING = frozenset({"what_if", "undo", "plans", "compare", "take"})  # once there is a result
+LESSONS = frozenset({"note", "guess", "examples", "pairs", "steps"})
+_WITH_REST = re.compile(
+    r"(change|c|remove|words|word|g|what if|t|compare|take plan|steps|step by step|examples?|pairs?)\s+(.+)"
+)
+_CALLED = {
+    "c": "change", "example": "examples", "g": "words", "pair": "pairs", "step by step": "steps", "t": "what_if",
+    "take plan": "take", "what if": "what_if", "word": "words",
+}  # fmt: skip
 
 
 def command(line: str) -> Command | None:
@@ -55,5 +71,4 @@ def command(line: str) -> Command | None:
     found = _WITH_REST.fullmatch(plain)
     if found is None:
         return None
-    name = "words" if found[1] == "word" else found[1]
-    return Command(name, found[2])
+    return Command(_CALLED.get(found[1], found[1]), found[2])

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given
@@ -12,18 +11,26 @@ from firstfurrow.asking.interview import ANOTHER, THAT_IS_ALL, Interview, NotAll
 from firstfurrow.asking.kinds import named, search
 from firstfurrow.asking.refs import Ref, item_number
 from firstfurrow.asking.resolve import fits
+from firstfurrow.asking.trade_words import glossary_words_in
 from firstfurrow.asking.typed import Doubt, Problem, Understood, understand
 from firstfurrow.book.model import Book, Question
 from firstfurrow.talk.at_odds import AT_ODDS, at_odds_question, chosen
 from firstfurrow.talk.changes import Changes
-from firstfurrow.talk.commands import Command, command
-from firstfurrow.talk.front import EndOfInputError, Front, InterruptedTalkError
+from firstfurrow.talk.commands import ENDING, LESSONS, Command, command
+from firstfurrow.talk.ending import Ending
+from firstfurrow.talk.front import EndOfInputError, Front, InterruptedTalkError, LeaveError
+from firstfurrow.talk.hints import at_question
 from firstfurrow.talk.kinds_list import KindsList
+from firstfurrow.talk.lesson import SETTING as LESSON
+from firstfurrow.talk.lesson import Lesson
 from firstfurrow.talk.opening import UNITS, units_question
+from firstfurrow.talk.owned import OwnedTractor
 from firstfurrow.talk.review import item_named, numbered, places, show_answers
 from firstfurrow.talk.screen import Screen
-from firstfurrow.talk.showing import answer_text, show_how, show_question, show_why, show_words, unsure_text
+from firstfurrow.talk.showing import answer_text, show_how, show_question, show_ways, show_why, show_words, unsure_text
 from firstfurrow.talk.store import Store
+from firstfurrow.talk.together import named_in, with_kinds
+from firstfurrow.talk.views import Views
 
 PROMPT = "> "
 HINTED = 2  # the first questions carry the hint line
@@ -34,10 +41,6 @@ OURS = (UNITS, AT_ODDS)  # questions that no book asks
 NO_ITEM = frozenset({"no", "none", "nothing", "no implement", "no more", "that is all", "done"})
 
 
-class _LeaveError(Exception):
-    """The reader wants to stop, in good order."""
-
-
 class _NextError(Exception):
     """The next customer is waiting."""
 
@@ -45,8 +48,7 @@ class _NextError(Exception):
 class Conversation:
     """One conversation on one front.
 
-    `profile_text` gives the profile as laid-out text, `moved` one line for each requirement that an answer moved; both
-    get the answers that apply. `ask_units` is False when the reader's units are known.
+    `ask_units` is False when the reader's units are known; `tractor` is there where one is held against implements.
     """
 
     def __init__(
@@ -55,35 +57,42 @@ class Conversation:
         front: Front,
         store: Store,
         answers: Answers,
-        profile_text: Callable[[Answers], str],
-        moved: Callable[[Answers, Answers], tuple[str, ...]],
+        views: Views,
         setting: str,
         ask_units: bool = True,
         resumed: bool = False,
+        tractor: OwnedTractor | None = None,
     ) -> None:
         self.book = book
         self.front = front
         self.store = store
-        skips = frozenset((book.settings.get(setting) or {}).get("skips") or ())
+        here = book.settings.get(setting) or {}
+        skips = frozenset(here.get("skips") or ())
+        self._together = bool(here.get("together"))  # all implements at one question
         self.interview = Interview.of(book, answers, skips) if resumed else Interview(book, answers, skips=skips)
         self.screen = Screen(front, book.messages)
-        self._profile_text = profile_text
-        self._moved = moved
+        self.views: Views = views if tractor is None else tractor.views
         self._setting = setting
         self._ask_units = ask_units
         self._resumed = resumed
-        self._section = ""
+        self.tractor = tractor
+        self.ending = Ending(self, looked_over=resumed)
+        self.lesson = Lesson(self) if setting == LESSON else None
+        self._explained: set[str] = set()  # words of the trade that were offered already
+        self.section = ""
         self._item: str | None = None
         self._hints = 0
         self._told_failed = store.path is None or store.private
         self.next_customer = False
         self._unsaved = False
+        self._ways = ""  # the place at which the ways on without knowing are shown
         self._ahead = ""  # a line typed one question early: the name of the next implement
+        self._refused = ""  # the line that was no answer, to be mended
         self._introduced: set[str] = set()
         self._changes = Changes(self.interview)
         self._doubt: Doubt | None = None
         self._at_odds: Contradiction | None = None  # the one that is asked about now
-        self._listed: tuple[Ref, ...] = ()  # as the reader saw the list: its numbers stay until it is shown again
+        self.listed: tuple[Ref, ...] = ()  # as the reader saw the list: its numbers stay until it is shown again
 
     # ------------------------------------------------------------- running
 
@@ -94,7 +103,7 @@ class Conversation:
             if self._ask_units:
                 self._ask(Ref(UNITS))
             self._talk()
-        except _LeaveError:
+        except LeaveError:
             return self._close("close_saved", 0)
         except _NextError:
             self.next_customer = True
@@ -108,12 +117,12 @@ class Conversation:
     def _talk(self) -> None:
         while True:
             ref = self.interview.next()
-            self._at_odds = self._contradiction()
+            self._at_odds = self.contradiction()
             if self._at_odds is not None:
                 self._ask(Ref(AT_ODDS))
             elif ref is not None:
                 self._ask(ref)
-            elif self._finish():
+            elif self.ending.finish():
                 return
 
     def _open(self) -> None:
@@ -143,34 +152,16 @@ class Conversation:
             self.screen.raw(write(self.interview.answers, self.book))
             return code
         self.screen.message(message, where=self.store.path)
-        self.screen.raw(f"  {self.store.resume_command}")
+        tractor = None if self.tractor is None else self.tractor.file
+        self.screen.pasted(self.store.resume_command(tractor))
         if message == "close_done":
             self.screen.message("close_working")
-            self.screen.raw(f"  {self.store.working_command}")
+            self.screen.pasted(self.store.working_command(tractor))
         return code
 
-    def _finish(self) -> bool:
-        """Everything is answered: thanks, the profile, then changes as long as the reader wants. True to leave."""
-        self.screen.blank()
-        self.screen.message("thanks")
-        self.screen.blank()
-        self._show_profile()
-        self._section = ""
-        while self.interview.next() is None and self._contradiction() is None:
-            self.screen.blank()
-            self.screen.message("end_hint")
-            line = self.front.ask(PROMPT)
-            said = command(line)
-            if said is None and line:
-                self.screen.message("end_unknown")
-            elif said is None:
-                return True
-            else:
-                self._command(said, None, None)
-        return False
-
-    def _show_profile(self) -> None:
-        self.screen.raw(self._profile_text(self.interview.applies()))
+    def show_profile(self) -> None:
+        """What came of the answers so far."""
+        self.screen.raw(self.views.profile(self.interview.applies()))
 
     # -------------------------------------------------------- one question
 
@@ -181,7 +172,7 @@ class Conversation:
             return at_odds_question(self.interview, self._at_odds)
         return self.interview.question(ref)
 
-    def _contradiction(self) -> Contradiction | None:
+    def contradiction(self) -> Contradiction | None:
         """The first contradiction that the reader was not asked about, or not with these answers."""
         found = contradictions(self.book, self.interview.answers)
         return next((each for each in found if not each.kept), None)
@@ -191,19 +182,21 @@ class Conversation:
         question = self._question(ref)
         kinds = KindsList(self.book, self.screen) if question.type == "kind" else None
         self._doubt = None
+        self._ways = ""
         if self._ahead and kinds is not None:
             self._heading(ref)
         else:
             self._show(ref, question, kinds, changing)
         last, repeated = "", 0
         while True:
-            line, self._ahead = self._ahead or self.front.ask(PROMPT), ""
+            hints = at_question(self.book, question, self._refused)
+            line, self._ahead, self._refused = self._ahead or self.front.ask(PROMPT, hints), "", ""
             last, repeated = line, repeated + 1 if line == last else 0
             if repeated == STUCK:
                 raise EndOfInputError
             said = command(line)
             if said is not None:
-                if self._command(said, ref, question, changing):
+                if self.do(said, ref, question, changing):
                     return
             elif not line:
                 if self._empty(ref, question, changing):
@@ -218,8 +211,13 @@ class Conversation:
         if kinds is not None:
             show_question(self.screen, replace(question, choices=()), self.interview.answers.units)
             kinds.suggest(self._jobs())
+            if self._together:
+                self.screen.message("together_hint")
         else:
             show_question(self.screen, question, self.interview.answers.units)
+        self._offer_words(question)
+        if self.lesson is not None:
+            self.lesson.ask_the_room(question)
         now = self.interview.given(ref) if changing else self._suggestion(ref, question)
         if now is not None:
             text = answer_text(self.screen, question, now, self.interview.answers.units)
@@ -228,14 +226,21 @@ class Conversation:
             self._hints += 1
             self.screen.message("hint")
 
+    def _offer_words(self, question: Question) -> None:
+        """Where words of the trade stand in a question for the first time: how to have them explained."""
+        words = [word for word in glossary_words_in(self.book, question) if word not in self._explained]
+        if words:
+            self._explained.update(words)
+            self.screen.message("words_here", words=", ".join(words), first=words[0])
+
     def _heading(self, ref: Ref) -> None:
         """The title of a section when it changes, and that of an implement."""
         if ref.question in OURS:
             return
         section = next(s for s in self.interview.steps() if s.ref == ref).section
         found = next(s for s in self.book.sections if s.id == section)
-        if section != self._section:
-            self._section = section
+        if section != self.section:
+            self.section = section
             self.screen.message("section", title=found.title, count=self.interview.left())
             if section not in self._introduced:
                 self._introduced.add(section)
@@ -259,7 +264,9 @@ class Conversation:
         return given if allowed and given.value != ANOTHER else None
 
     def _empty(self, ref: Ref, question: Question, changing: bool) -> bool:
-        """Enter alone: keeps what stands there, else the hint."""
+        """Enter alone: keeps what stands there, else the hint; after *unsure* it leaves the question open."""
+        if self._ways == ref.key:
+            return self._unsure(ref, question, changing)
         if changing:
             self.screen.message("unchanged")
             return True
@@ -280,6 +287,8 @@ class Conversation:
                 return True
             if kinds.browse(line):
                 return False
+            if self._together and not changing:
+                return self._several_kinds(question, kinds, line)
             question = replace(question, choices=kinds.choices())
         units = self.interview.answers.units
         found = understand(question, line, units, self.interview.kind(ref.item), self.book)
@@ -288,6 +297,7 @@ class Conversation:
             if not changing and not found.unclear and self._names_the_next(ref, question, line):
                 return True
             self.screen.para(found.sentence)
+            self._refused = line
             if kinds is not None and found.kinds:
                 kinds.show([self.book.kinds[k] for k in found.kinds])
             return False
@@ -297,6 +307,22 @@ class Conversation:
             return False
         assert isinstance(found, Understood | Doubt)
         return self._accept(ref, found.given, found.note, changing)
+
+    def _several_kinds(self, question: Question, kinds: KindsList, line: str) -> bool:
+        """Every implement of the plan in one line; nothing is taken over while a part of it is not understood."""
+        found = named_in(self.book, question, kinds, line, self.interview.answers.units)
+        if found.problem is not None:
+            self._refused = line
+            self.screen.para(found.problem.sentence)
+            if found.problem.kinds:
+                kinds.show([self.book.kinds[k] for k in found.problem.kinds])
+            names = "; ".join(self.book.kinds[given.value].name for given in found.kinds)
+            self.screen.message("together_again" if names else "together_hint", names=names)
+            return False
+        names = "; ".join(self.book.kinds[given.value].name for given in found.kinds)
+        self.screen.message("taken", what=names)
+        self._move_to(with_kinds(self.interview, found.kinds))
+        return True
 
     def _names_the_next(self, ref: Ref, question: Question, line: str) -> bool:
         """True when the question was whether there is another implement, and the line already names it."""
@@ -356,15 +382,25 @@ class Conversation:
 
     def _move_to(self, after: Interview, answered: Ref | None = None) -> None:
         """The new state: on disk first, then what it did."""
+        self._unsaved = True  # a program stopped before the next line writes them while it closes
         before, self.interview = self.interview, after
         self._doubt = None
         self._save()
         self._changes.show(self.screen, after, answered)
-        moved = self._moved(before.applies(), after.applies())
+        moved = self.views.moved(before.applies(), after.applies())
+        if self.lesson is not None:
+            self.lesson.guess(moved)
         for line in moved[:MOVED_SHOWN]:
             self.screen.para(line, hang=2)
         if len(moved) > MOVED_SHOWN:
             self.screen.message("moved_more", count=len(moved) - MOVED_SHOWN)
+
+    def restore(self, interview: Interview) -> None:
+        """An earlier state, whole: on disk as well."""
+        self._unsaved = True
+        self.interview = interview
+        self._changes = Changes(interview)
+        self._save()
 
     def _save(self) -> bool:
         """Write the answers; the first failure is said once, and we go on."""
@@ -375,7 +411,11 @@ class Conversation:
         return not self._unsaved
 
     def _unsure(self, ref: Ref, question: Question, changing: bool) -> bool:
-        """Not sure: say what happens now."""
+        """Not sure: where there is a rough answer, the ways on first; then say what happens now."""
+        if question.bands and self._ways != ref.key:
+            self._ways = ref.key
+            show_ways(self.screen, question)
+            return False
         if self.interview.group_closed_by(question) is not None:
             self.screen.message("unsure_no_more")
             return self._accept(ref, Given(THAT_IS_ALL, THAT_IS_ALL), "", changing)
@@ -388,25 +428,34 @@ class Conversation:
 
     # ------------------------------------------------------------ commands
 
-    def _command(self, said: Command, ref: Ref | None, question: Question | None, changing: bool = False) -> bool:
+    def do(self, said: Command, ref: Ref | None, question: Question | None, changing: bool = False) -> bool:
         """Do a command. True when another question is to be asked now."""
         if said.name == "save":
-            raise _LeaveError
+            raise LeaveError
         if said.name == "next" and self.store.private:
             raise _NextError
         if said.name == "next":
             self.screen.message("next_elsewhere")
+        elif said.name == "tractor":
+            self.ending.about_the_tractor()
         elif said.name == "help":
             self.screen.para(self.screen.text("help"), hang=2)
         elif said.name == "words":
             show_words(self.screen, self.book, said.rest)
         elif said.name == "so_far":
             self.screen.blank()
-            self._show_profile()
+            self.show_profile()
         elif said.name == "answers":
-            self._listed = show_answers(self.screen, self.interview)
+            self.listed = show_answers(self.screen, self.interview)
         elif said.name in ("change", "remove", "add", "units"):
-            return self._elsewhere(said)
+            return self.elsewhere(said)
+        elif said.name in ENDING:
+            if question is None:
+                self.ending.command(said)
+            else:
+                self.screen.message("what_if_later")
+        elif said.name in LESSONS:
+            return self._in_class(said, question)
         elif said.name == "back":
             return self._back(changing)
         elif question is None or ref is None:
@@ -418,6 +467,23 @@ class Conversation:
             show_why(self.screen, self.book, question)
         elif said.name == "how":
             show_how(self.screen, self.book, question)
+        self._again(question)
+        return False
+
+    def _in_class(self, said: Command, question: Question | None) -> bool:
+        """A command of the class. True when the plan is another one now."""
+        if said.name == "steps":
+            (self.lesson or Lesson(self)).steps(said.rest)
+        elif self.lesson is None:
+            self.screen.message("class_elsewhere")
+        elif said.name == "note":
+            self.lesson.note(question)
+        elif said.name == "guess":
+            self.lesson.switch()
+        elif said.name == "examples":
+            return self.lesson.examples(said)
+        else:
+            self.lesson.pairs(said)
         self._again(question)
         return False
 
@@ -440,13 +506,13 @@ class Conversation:
         self._move_to(found[0])
         return True
 
-    def _elsewhere(self, said: Command) -> bool:
+    def elsewhere(self, said: Command) -> bool:
         """Commands that change something other than the question at hand."""
         if said.name == "units":
             self._ask(Ref(UNITS))
             return True
         if said.name == "change":
-            ref = numbered(self._listed or places(self.interview), said.rest)
+            ref = numbered(self.listed or places(self.interview), said.rest)
             if ref is None or self.interview.given(ref) is None:
                 self.screen.message("change_unknown" if ref is None else "change_gone", number=said.rest)
                 return False

@@ -2,7 +2,31 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Protocol
+
+
+@dataclass(frozen=True, slots=True)
+class Hints:
+    """What helps while a line is typed, where the front can edit one; the others ask without it.
+
+    default
+        What stands in the line already, to be mended or sent again.
+    words
+        What a typed beginning may be completed to.
+    place
+        Which question it is. Lines typed before are offered at the same one only.
+    bottom
+        One line for the foot of the window: the commands that work here.
+    """
+
+    default: str = ""
+    words: tuple[str, ...] = ()
+    place: str = ""
+    bottom: str = ""
+
+
+NO_HINTS = Hints()
 
 
 class EndOfInputError(Exception):
@@ -11,6 +35,10 @@ class EndOfInputError(Exception):
 
 class InterruptedTalkError(Exception):
     """Somebody pressed the key that stops a program."""
+
+
+class LeaveError(Exception):
+    """The reader wants to stop, in good order."""
 
 
 class Front(Protocol):
@@ -30,7 +58,7 @@ class Front(Protocol):
         """Show text as it is, wrapped already, and end the line."""
         ...
 
-    def ask(self, prompt: str) -> str:
+    def ask(self, prompt: str, hints: Hints = NO_HINTS) -> str:
         """One typed line.
 
         Raises

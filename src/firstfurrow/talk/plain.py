@@ -1,22 +1,26 @@
-"""The front of plain lines: for a pipe, a simple terminal, a screen reader."""
+"""The front of plain lines: for a pipe, a terminal that can do nothing else, a screen reader."""
 
 from __future__ import annotations
 
 import shutil
 import sys
 
-from firstfurrow.talk.front import EndOfInputError, InterruptedTalkError, tidy
+from firstfurrow.talk.front import NO_HINTS, EndOfInputError, Hints, InterruptedTalkError, tidy
+
+
+def forgive() -> None:
+    """Odd bytes must never end a conversation: what cannot be read or shown becomes a question mark."""
+    for stream in (sys.stdin, sys.stdout):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="replace")
 
 
 class PlainFront:
-    """Standard input and output, line by line, no escape sequences ever."""
+    """Standard input and output, line by line, no escape sequences ever, so no hints either."""
 
     def __init__(self) -> None:
-        # Odd bytes must never end a conversation: what cannot be read or shown becomes a question mark.
-        for stream in (sys.stdin, sys.stdout):
-            reconfigure = getattr(stream, "reconfigure", None)
-            if reconfigure is not None:
-                reconfigure(errors="replace")
+        forgive()
 
     @property
     def width(self) -> int:
@@ -32,11 +36,15 @@ class PlainFront:
         """Show text."""
         print(text, flush=True)
 
-    def ask(self, prompt: str) -> str:
+    def ask(self, prompt: str, hints: Hints = NO_HINTS) -> str:
         """One line. Where nobody sees the typing (a pipe), the line is shown after the prompt."""
         try:
+            if sys.stdin is None or sys.stdout is None:  # closed before the program began
+                raise EOFError
             line = tidy(input(prompt))
-        except EOFError:
+        except BrokenPipeError:
+            raise
+        except (EOFError, OSError, ValueError):  # at its end, gone, closed
             print(flush=True)
             raise EndOfInputError from None
         except KeyboardInterrupt:

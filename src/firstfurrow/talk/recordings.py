@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from firstfurrow.asking.answers import Answers
 from firstfurrow.book.model import Book
 from firstfurrow.book.places import recordings_folder
+from firstfurrow.book.problems import BookError
+from firstfurrow.book.yaml_strict import parse_marked
 from firstfurrow.talk.conversation import Conversation
+from firstfurrow.talk.opening import OWNED
+from firstfurrow.talk.owned import OwnedTractor
 from firstfurrow.talk.script import ScriptFront
 from firstfurrow.talk.store import RehearsalStore, read_answers
+from firstfurrow.talk.views import Views
 
 ANSWERS, TYPED, SCREEN = "answers.yaml", "typed.txt", "screen.txt"
+TALK = "talk.yaml"  # in which setting; left out: at home
+TRACTOR = "tractor.yaml"  # on the road of a tractor that is there: what was known of it
+HOME = "home"
 WIDTH = 80
 
 
@@ -41,6 +48,22 @@ class Recording:
         """What was shown at 80 columns."""
         return self._text(SCREEN)
 
+    @property
+    def tractor(self) -> str:
+        """What was known of a tractor at the beginning, as an offer file; empty where there was none."""
+        return self._text(TRACTOR) if (self.folder / TRACTOR).is_file() else ""
+
+    @property
+    def setting(self) -> str:
+        """The setting in which it was held."""
+        if not (self.folder / TALK).is_file():
+            return HOME
+        try:
+            found, _ = parse_marked(self._text(TALK), str(self.folder / TALK))
+        except BookError as error:
+            raise RecordingError(str(error)) from None
+        return str(found.get("setting", HOME)) if isinstance(found, dict) else HOME
+
     def answers(self, book: Book) -> Answers:
         """The answers that the conversation ended with."""
         return read_answers(self.folder / ANSWERS, book)
@@ -61,17 +84,13 @@ def shipped() -> tuple[Recording, ...]:
     return tuple(Recording(f) for f in sorted(place.iterdir()) if (f / TYPED).is_file()) if place.is_dir() else ()
 
 
-def play(
-    book: Book,
-    recording: Recording,
-    profile_text: Callable[[Answers], str],
-    moved: Callable[[Answers, Answers], tuple[str, ...]],
-) -> tuple[str, str]:
+def play(book: Book, recording: Recording, views: Views) -> tuple[str, str]:
     """Type the lines again: the screen, and the text that the answers file would hold."""
     front, store = ScriptFront(recording.typed(), WIDTH), RehearsalStore()
     begun = recording.answers(book) if (recording.folder / ANSWERS).is_file() else Answers()
     fresh = replace(Answers(), name=begun.name, notes=begun.notes)
-    Conversation(book, front, store, fresh, profile_text, moved, "home").run()
+    tractor = OwnedTractor(book, views.tractor(recording.tractor)) if recording.setting == OWNED else None
+    Conversation(book, front, store, fresh, views, recording.setting, tractor=tractor).run()
     return front.screen, store.text
 
 

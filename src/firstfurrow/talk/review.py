@@ -14,8 +14,11 @@ def places(interview: Interview) -> tuple[Ref, ...]:
     return tuple(step.ref for step in interview.said())
 
 
-def show_answers(screen: Screen, interview: Interview) -> tuple[Ref, ...]:
-    """The numbered list, by section and by implement; and the places in it, in the order of their numbers."""
+def show_answers(screen: Screen, interview: Interview, hint: bool = True) -> tuple[Ref, ...]:
+    """The numbered list, by section and by implement; and the places in it, in the order of their numbers.
+
+    `hint` says below it what to do with a number.
+    """
     steps = interview.said()
     if not steps:
         screen.message("answers_none")
@@ -36,7 +39,8 @@ def show_answers(screen: Screen, interview: Interview) -> tuple[Ref, ...]:
         text = answer_text(screen, question, step.given, interview.answers.units)
         screen.entry(str(number), f"{question.ask} {text}")
     screen.blank()
-    screen.message("answers_hint")
+    if hint:
+        screen.message("answers_hint")
     return tuple(step.ref for step in steps)
 
 

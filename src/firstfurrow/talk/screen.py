@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import textwrap
 from collections.abc import Mapping
@@ -15,6 +16,7 @@ _UNIT = re.compile(
     r"(?<=\d) (?=(?:%|[A-Za-z/]{1,6})(?:[\s.,;:)]|$))"
 )  # the space that keeps a number and its unit together
 _TIE = "\x00"
+_WORD = re.compile(r"(?:'[^']*'|[^\s'])+")  # of a command, as a shell parts it
 
 
 class Screen:
@@ -55,6 +57,17 @@ class Screen:
     def raw(self, text: str) -> None:
         """Text that somebody else has laid out."""
         self.front.say(text.rstrip("\n"))
+
+    def pasted(self, command: str) -> None:
+        """A command to be pasted into a shell: in a window too narrow for it, it goes on in lines of its own."""
+        lines = [""]
+        for word in _WORD.findall(command):
+            room = os.name != "posix" or len(f"    {lines[-1]} {word} \\") < self.front.width
+            if room or not lines[-1]:
+                lines[-1] = f"{lines[-1]} {word}".lstrip()
+            else:
+                lines.append(word)
+        self.front.say("  " + " \\\n    ".join(lines))
 
     def _wrap(self, text: str, first: str, rest: str) -> list[str]:
         wrapped = textwrap.wrap(

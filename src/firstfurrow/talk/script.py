@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from firstfurrow.talk.front import EndOfInputError, InterruptedTalkError, tidy
+from firstfurrow.talk.front import NO_HINTS, EndOfInputError, Hints, InterruptedTalkError, tidy
 
 INTERRUPT = "\x03"  # a line that stands for the key that stops a program
 
@@ -36,8 +36,8 @@ class ScriptFront:
         """Keep the text."""
         self._shown.append(text)
 
-    def ask(self, prompt: str) -> str:
-        """The next line of the script."""
+    def ask(self, prompt: str, hints: Hints = NO_HINTS) -> str:
+        """The next line of the script; a script needs no hints."""
         line = next(self._lines, None)
         if line is None or line == INTERRUPT:
             self._shown.append(prompt.rstrip())

@@ -6,6 +6,7 @@ from firstfurrow.asking.answers import Given, Units
 from firstfurrow.asking.interview import Interview
 from firstfurrow.asking.refs import Ref, ref_of
 from firstfurrow.asking.resolve import roughly
+from firstfurrow.asking.typed import ROUGH
 from firstfurrow.asking.words import in_words
 from firstfurrow.book.model import Book, Question
 from firstfurrow.talk.screen import Screen
@@ -21,8 +22,18 @@ def show_question(screen: Screen, question: Question, units: Units) -> None:
         screen.entry(str(number), choice.label)
     if question.type == "several":
         screen.message("several_hint")
-    for letter, band in zip("abcdefghij", question.bands, strict=False):
-        screen.entry(letter, f"{band.label}: {number_text(question, band.value, units)}")
+    for number, band in enumerate(question.bands, 1):
+        screen.entry(f"{ROUGH}{number}", f"{band.label}: {number_text(question, band.value, units)}")
+
+
+def show_ways(screen: Screen, question: Question) -> None:
+    """The ways on without knowing: find out, a rough answer, leave it open."""
+    screen.message("unsure_ways")
+    first, last = f"{ROUGH}1", f"{ROUGH}{len(question.bands)}"
+    ways = [screen.text("unsure_way_how")] if question.how is not None else []
+    ways += [screen.text("unsure_way_rough", first=first, last=last), screen.text("unsure_way_open")]
+    for way in ways:
+        screen.entry("-", way)
 
 
 def show_why(screen: Screen, book: Book, question: Question) -> None:

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import os
 import shlex
-import shutil
-import time
-from collections.abc import Mapping
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 
@@ -14,11 +12,11 @@ from firstfurrow.asking.answers import Answers
 from firstfurrow.asking.answers_file import AnswersError, read, write
 from firstfurrow.asking.wording import wording
 from firstfurrow.book.model import Book
+from firstfurrow.talk.files import alive, claim, claim_file, replace_file, sweep_beside
 
 NAME = "firstfurrow-answers"
+TRACTOR = "firstfurrow-tractor"
 FLOOR = "floor-"  # and the number of the process: files of a sales floor
-LONGEST_TALK = 12 * 3600  # seconds
-MOST = 1000  # answers files in one folder; more is a mistake
 
 
 class Store:
@@ -35,11 +33,25 @@ class Store:
         if self.path is None:
             return False
         try:
-            _replace(self.path, write(answers, book))
+            replace_file(self.path, write(answers, book))
         except OSError:
             return False
         self._claimed = False
         return True
+
+    def save_beside(self, name: str, answers: Answers, book: Book) -> Path | None:
+        """Write another plan of the same talk into a file of its own; None where that is not possible."""
+        if self.path is None:
+            return None
+        letters = "".join(c if c.isalnum() else "-" for c in name.casefold()).strip("-") or "plan"
+        path = claim(self.path.parent, f"{self.path.stem}-{letters}", 0o644)
+        if path is None:
+            return None
+        try:
+            replace_file(path, write(answers, book))
+        except OSError:
+            return None
+        return path
 
     def leave(self) -> None:
         """Take the empty file away when no answer was ever written."""
@@ -48,21 +60,28 @@ class Store:
                 if self.path.stat().st_size == 0:
                     self.path.unlink()
 
-    @property
-    def resume_command(self) -> str:
-        """The command that goes on with this file."""
-        return f"firstfurrow --resume {shlex.quote(str(self.path))}"
+    def resume_command(self, tractor: Path | None = None) -> str:
+        """The command that goes on with this file, and with this tractor."""
+        return _command("--resume", self.path, *(() if tractor is None else ("--tractor", tractor)))
 
-    @property
-    def working_command(self) -> str:
-        """The command that prints all the working of this file."""
-        return f"firstfurrow advise {shlex.quote(str(self.path))}"
+    def working_command(self, tractor: Path | None = None) -> str:
+        """The command that prints all the working of this file, or all the verdicts on this tractor."""
+        return _command("advise", self.path) if tractor is None else _command("check", self.path, tractor)
+
+
+def _command(*words: object) -> str:
+    """What can be pasted into a shell."""
+    return shlex.join(["firstfurrow", *map(str, words)])
 
 
 class PrivateStore(Store):
     """The file of a sales floor: only for this user, gone as soon as the conversation ends."""
 
     private = True
+
+    def save_beside(self, name: str, answers: Answers, book: Book) -> Path | None:
+        """Nothing of a sales floor stays, so another plan lives only as long as the talk."""
+        return None
 
     def leave(self) -> None:
         """Take the file away, whatever it holds."""
@@ -83,28 +102,71 @@ class RehearsalStore(Store):
         self.text = write(answers, book)
         return True
 
+    def save_beside(self, name: str, answers: Answers, book: Book) -> Path | None:
+        """A rehearsal writes nothing."""
+        return None
 
-def open_store(resume: Path | None, folder: Path, environ: Mapping[str, str] = os.environ) -> Store:
+
+def open_store(resume: Path | None, folder: Path) -> Store:
     """The store for a conversation: the resumed file, a new one in the folder, or one in the user's state folder."""
     if resume is not None:
+        real = resume.resolve()
+        sweep_beside(real.parent, real.name)
         return Store(resume)
-    for place in (folder, _state_folder(environ)):
-        path = _claim(place, NAME, 0o644)
+    for place in _places(folder):
+        path = claim(place, NAME, 0o644)
         if path is not None:
+            sweep_beside(place, NAME)
             return Store(path, claimed=True)
     return Store(None)
 
 
-def open_private_store(environ: Mapping[str, str] = os.environ) -> PrivateStore:
+def open_named_store(path: Path, book: Book) -> Store:
+    """The store for a new conversation in the file that the reader named.
+
+    Raises
+    ------
+    AnswersError
+        When there is such a file already, or none can be written: one sentence with the file.
+    """
+    try:
+        claim_file(path, 0o644)
+    except FileExistsError:
+        raise AnswersError(f"{path}: {wording(book.messages, 'keep_exists')}") from None
+    except (OSError, ValueError):
+        raise AnswersError(f"{path}: {wording(book.messages, 'keep_not_written')}") from None
+    return Store(path, claimed=True)
+
+
+def claim_tractor(folder: Path) -> Path | None:
+    """A free name for what becomes known of a tractor; None where nothing can be written."""
+    for place in _places(folder):
+        path = claim(place, TRACTOR, 0o644)
+        if path is not None:
+            path.unlink()  # the name is what was wanted; an empty file would be no offer
+            return path
+    return None
+
+
+def open_private_store() -> PrivateStore:
     """The store for a sales floor; what a crash left behind there is taken away first."""
-    folder = _state_folder(environ)
+    folder = _state_folder()
     _sweep(folder)
-    return PrivateStore(_claim(folder, f"{FLOOR}{os.getpid()}", 0o600), claimed=True)
+    sweep_beside(folder, FLOOR)
+    return PrivateStore(claim(folder, f"{FLOOR}{os.getpid()}", 0o600), claimed=True)
 
 
-def _state_folder(environ: Mapping[str, str]) -> Path:
-    home = Path(environ.get("HOME") or "~").expanduser()
-    return Path(environ.get("XDG_STATE_HOME") or home / ".local" / "state") / "firstfurrow"
+def _places(folder: Path) -> Iterator[Path]:
+    """Where a file may go, the second place worked out only when the first is closed."""
+    yield folder
+    yield _state_folder()
+
+
+def _state_folder() -> Path:
+    """Where the system keeps what belongs to a user and a program."""
+    from platformdirs import user_state_path
+
+    return user_state_path("firstfurrow", appauthor=False)
 
 
 def _sweep(folder: Path) -> None:
@@ -112,21 +174,8 @@ def _sweep(folder: Path) -> None:
     for path in folder.glob(f"{FLOOR}*.yaml"):
         number = path.stem.removeprefix(FLOOR).partition("-")[0]
         with suppress(OSError):
-            if not (number.isdigit() and _alive(int(number), path)):
+            if not (number.isdigit() and alive(int(number), path)):
                 path.unlink()
-
-
-def _alive(process: int, path: Path) -> bool:
-    """True while the process that made the file may still be running."""
-    if os.name != "posix":  # there, asking for a process can end it: go by the age of the file instead
-        return time.time() - path.stat().st_mtime < LONGEST_TALK
-    try:
-        os.kill(process, 0)
-    except (ProcessLookupError, OverflowError):
-        return False
-    except PermissionError:
-        return True
-    return True
 
 
 def read_answers(path: Path, book: Book) -> Answers:
@@ -153,40 +202,3 @@ def read_answers(path: Path, book: Book) -> Answers:
         if isinstance(problem, AnswersError):
             raise
         raise error("file_unreadable") from None
-
-
-def _claim(folder: Path, name: str, rights: int) -> Path | None:
-    """A free name in the folder, held by an empty file; None when the folder cannot be written to."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return None
-    for number in range(1, MOST):
-        path = folder / (f"{name}.yaml" if number == 1 else f"{name}-{number}.yaml")
-        try:
-            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, rights))
-        except FileExistsError:
-            continue
-        except OSError:
-            return None
-        return path
-    return None
-
-
-def _replace(path: Path, text: str) -> None:
-    """Write beside, then rename: a crash leaves the old file or the new one, never half of one."""
-    target = path.resolve()
-    beside = target.with_name(f".{target.name}.{os.getpid()}.new")
-    try:
-        descriptor = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
-        with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        if target.exists():
-            shutil.copymode(target, beside)
-        os.replace(beside, target)
-    except OSError:
-        with suppress(OSError):
-            beside.unlink()
-        raise

@@ -1,19 +1,25 @@
-"""The front of a real terminal: line editing with prompt_toolkit, imported only when the first line is asked."""
+"""The front of a real terminal: line editing, imported only when the first line is asked."""
 
 from __future__ import annotations
 
 import os
 import shutil
-from typing import Any
+from typing import TYPE_CHECKING
 
-from firstfurrow.talk.front import EndOfInputError, InterruptedTalkError, tidy
+from firstfurrow.talk.front import NO_HINTS, EndOfInputError, Hints, InterruptedTalkError, tidy
+from firstfurrow.talk.plain import PlainFront, forgive
+
+if TYPE_CHECKING:
+    from firstfurrow.talk.editing import LineEditor
 
 
 class TerminalFront:
-    """A terminal with line editing and the lines typed before under the arrow keys."""
+    """A terminal: a line is edited in place, with the hints at hand."""
 
     def __init__(self) -> None:
-        self._session: Any = None
+        forgive()
+        self._editor: LineEditor | None = None
+        self._plain: PlainFront | None = None  # in its place where the terminal turns out to be none
 
     @property
     def width(self) -> int:
@@ -30,15 +36,21 @@ class TerminalFront:
         bold = strong and self.colour and os.name != "nt"
         print(f"\x1b[1m{text}\x1b[0m" if bold else text, flush=True)
 
-    def ask(self, prompt: str) -> str:
+    def ask(self, prompt: str, hints: Hints = NO_HINTS) -> str:
         """One line, edited in place."""
-        from prompt_toolkit import PromptSession
+        if self._editor is None and self._plain is None:
+            from firstfurrow.talk.editing import LineEditor
 
-        if self._session is None:
-            self._session = PromptSession()
+            try:
+                self._editor = LineEditor(self.colour)
+            except Exception:  # each system has its own way of saying that there is no console
+                self._plain = PlainFront()
+        if self._plain is not None:
+            return self._plain.ask(prompt, hints)
+        assert self._editor is not None
         try:
-            return tidy(self._session.prompt(prompt))
-        except EOFError:
+            return tidy(self._editor.ask(prompt, hints))
+        except (EOFError, OSError):  # closed, or gone
             raise EndOfInputError from None
         except KeyboardInterrupt:
             raise InterruptedTalkError from None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from firstfurrow.advice.measuring import couplings, drawbar, hitch, land, ports, shaft, tongue
+from firstfurrow.advice.measuring import couplers, couplings, drawbar, hitch, land, ports, shaft, tongue
 from firstfurrow.advice.measuring.telling import Finding, Part, Readings, Teller
 from firstfurrow.book.model import Book
 
@@ -13,9 +13,9 @@ _STATIONS: Mapping[str, Callable[[Book, Readings], Finding]] = MappingProxyType(
     {
         "hitch": hitch.find,
         "shaft": shaft.find,
-        "coupler": couplings.find_oil,
+        "coupler": couplers.find,
         "drawbar": drawbar.find,
-        "coupling": couplings.find_load,
+        "coupling": couplings.find,
         "ports": ports.find,
         "slope": land.find_slope,
         "area": land.find_area,

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from firstfurrow.advice.measuring.matching import Candidate, Probe, Way, column, match
 from firstfurrow.advice.measuring.naming import Named
+from firstfurrow.advice.measuring.slips import slips
 from firstfurrow.advice.measuring.telling import Finding, Readings, Teller, length, limit, measuring_of
 from firstfurrow.book.model import Book, Figure, Grade, Row
 from firstfurrow.mechanics.measuring import span_of_balls
@@ -22,7 +23,7 @@ def find(book: Book, readings: Readings) -> Finding:
     tell = Teller(book)
     rows = tuple(row for row in book.tables[TABLE].rows.values() if "span_implement" in row.figures)
     probes = tuple(_probes(book, readings))
-    named = Named(tell, "hitch", rows, probes, NEEDED)
+    named = Named(tell, "hitch", rows, probes, NEEDED, measuring_of(book).stations["hitch"].usual)
     found = Finding(named.what(), named.other(), named.next(), ())
     return _more(book, readings, named, found)
 
@@ -81,7 +82,7 @@ def _more(book: Book, readings: Readings, named: Named, found: Finding) -> Findi
     tell, one = named.tell, named.one
     what, other, next_, care = [*found.what], [*found.other], [*found.next], []
     if not named.best and named.probes:
-        turned = tuple(_other_points(book, readings, named))
+        turned = (*_other_points(book, readings, named), *slips(named))
         what += () if turned else _clash(tell, named)
         other = [*turned, *other]
     what += _mast(book, readings, named)

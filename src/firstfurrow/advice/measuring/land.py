@@ -1,6 +1,8 @@
-"""A slope from board and level, and an area from paces."""
+"""A slope from board and level or from a phone, and an area from paces."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator
 
 from firstfurrow.advice.measuring.telling import Finding, Readings, Teller, both, limit
 from firstfurrow.book.model import Book
@@ -11,11 +13,10 @@ from firstfurrow.quantities import convert, format_number
 def find_slope(book: Book, readings: Readings) -> Finding:
     """The slope, the steeper of two places."""
     tell = Teller(book)
-    board, other, care = readings.get("board"), (tell("slope_else"),), (tell("slope_care"),)
-    gaps = [gap for gap in (readings.get("gap"), readings.get("gap_again")) if isinstance(gap, float)]
-    if not isinstance(board, float) or not gaps:
+    other, care = (tell("slope_else"),), (tell("slope_care"),)
+    slopes = [round(slope, 1) for slope in (*_shown(readings), *_under_board(readings))]
+    if not slopes:
         return Finding((tell("slope_none"),), other, (tell("slope_next_sides"),), care)
-    slopes = [round(slope_of_board(gap=convert(gap, "cm", "m"), board=board), 1) for gap in gaps]
     steepest = max(slopes)
     what = [tell("slope_is", slope=_percent(steepest), angle=both(angle_of_slope(slope=steepest), "deg", "angle"))]
     if len(slopes) > 1:
@@ -23,6 +24,23 @@ def find_slope(book: Book, readings: Readings) -> Finding:
     if steepest > limit(book, "wall"):
         what.append(tell("slope_wall"))
     return Finding(tuple(what), other, (tell("slope_next_more"), tell("slope_next_sides")), care)
+
+
+def _shown(readings: Readings) -> Iterator[float]:
+    """Slopes that were read off a phone, or typed as known."""
+    for step in ("reading", "reading_again"):
+        value = readings.get(step)
+        if isinstance(value, float):
+            yield value
+
+
+def _under_board(readings: Readings) -> Iterator[float]:
+    """Slopes from the gap under a level board."""
+    board = readings.get("board")
+    for step in ("gap", "gap_again"):
+        gap = readings.get(step)
+        if isinstance(board, float) and isinstance(gap, float):
+            yield slope_of_board(gap=convert(gap, "cm", "m"), board=board)
 
 
 def find_area(book: Book, readings: Readings) -> Finding:

@@ -17,7 +17,8 @@ class Way:
     """One way to read a measure against a row: the expected figure, how far below or above it is still that row.
 
     Within `near` it fits; farther off, but within `below` and `above`, it is close: worn, or miscounted. Where `only`
-    is given, that row fits and every other one is close.
+    is given, that row fits and every other one is close. Where the figure is the `most` that a row has, less says
+    nothing and more rules the row out.
     """
 
     figure: Callable[[Row], Figure | None]
@@ -25,6 +26,7 @@ class Way:
     below: float
     above: float
     only: str | None = None
+    most: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,11 @@ class Probe:
     name: str
     value: float
     ways: tuple[Way, ...]
+
+    @property
+    def only_rules_out(self) -> bool:
+        """True when it can speak against rows and never for one."""
+        return all(way.most for way in self.ways)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +93,8 @@ def _read(row: Row, probe: Probe, way: Way) -> Mark:
     if way.only is not None:
         return Mark(probe, "fits" if row.id == way.only else "close", figure)
     off = round(probe.value - figure.planning, 6)
+    if way.most:
+        return Mark(probe, "no" if off > way.near else "open", figure)
     if abs(off) <= way.near:
         return Mark(probe, "fits", figure)
     if -way.below <= off <= way.above:
@@ -106,10 +115,16 @@ def best(candidates: Iterable[Candidate]) -> tuple[tuple[Candidate, ...], tuple[
 
 
 def nearly(candidates: Iterable[Candidate]) -> tuple[tuple[Candidate, Mark], ...]:
-    """Candidates that one measure alone rules out while another fits, with the mark that does."""
-    found = []
+    """Candidates that one measure alone rules out while another fits, with the mark that does; the nearest first."""
+    found: list[tuple[Candidate, Mark]] = []
     for candidate in candidates:
         against = [mark for mark in candidate.marks if mark.fit == "no"]
         if len(against) == 1 and candidate.count("fits") > 0:
             found.append((candidate, against[0]))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda pair: _off(pair[1])))
+
+
+def _off(mark: Mark) -> float:
+    """How far off a measure is, as a share of what it must be."""
+    assert mark.figure is not None
+    return abs(mark.probe.value - mark.figure.planning) / mark.figure.planning

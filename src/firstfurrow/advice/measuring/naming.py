@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from firstfurrow.advice.measuring.matching import Candidate, Mark, Probe, best, match, nearly
 from firstfurrow.advice.measuring.telling import Teller, measured
@@ -17,8 +17,17 @@ REASONS = {"splines": ("counted", "close"), "power": ("power", "strong")}
 class Named:
     """What the rows and the probes say together."""
 
-    def __init__(self, tell: Teller, thing: str, rows: Sequence[Row], probes: Sequence[Probe], needed: Sequence[str]):
+    def __init__(
+        self,
+        tell: Teller,
+        thing: str,
+        rows: Sequence[Row],
+        probes: Sequence[Probe],
+        needed: Sequence[str],
+        usual: Sequence[str] = (),
+    ):
         self.tell = tell
+        self._usual = {id_: place for place, id_ in enumerate(usual)}
         self.thing = thing
         self.rows = rows
         self.probes = probes
@@ -61,8 +70,7 @@ class Named:
             return self._none()
         one = self.one
         if one is None:
-            names = listed((c.row.name for c in self.best), "or")
-            return (self.tell("several", names=names), *self._parts())
+            return (self.tell("several", names=self.names(self.best)), *self._parts())
         head = self.tell("sure" if self.sure else "likely", name=one.row.name)
         return (head, *(self._reason(one, mark) for mark in one.marks if mark.fit in ("fits", "close")))
 
@@ -74,9 +82,14 @@ class Named:
         """What each measure says by itself."""
         found = []
         for probe in self.probes:
-            fitting = [c.row.name for c in match(self.rows, (probe,)) if c.possible]
+            if probe.only_rules_out:
+                continue
+            alone = match(self.rows, (probe,))
+            # What does not wear and is only close says little beside what fits.
+            fits = [c for c in alone if probe.part in REASONS and c.count("fits")]
+            fitting = fits or [c for c in alone if c.possible]
             if fitting:
-                found.append(self.tell("part_fits", part=self.part(probe), names=listed(fitting, "or")))
+                found.append(self.tell("part_fits", part=self.part(probe), names=self.names(fitting)))
             else:
                 found.append(self.tell("part_fits_none", part=self.part(probe)))
         return tuple(found)
@@ -100,11 +113,10 @@ class Named:
         """What else it could be."""
         found = [self._close(c) for c in self.others if c.count("fits") or not _by_power_only(c)]
         for candidate, mark in nearly(self.candidates):
-            if mark.figure is None:
-                continue
+            assert mark.figure is not None  # what has no figure rules nothing out
             found.append(
                 self.tell(
-                    "else_wider",
+                    "else_thinner" if mark.probe.only_rules_out else "else_wider",
                     name=candidate.row.name,
                     part=self.part(mark.probe),
                     measured=measured_of(mark.probe),
@@ -126,12 +138,19 @@ class Named:
         """What to measure to be sure: first what is missing, else what is in doubt."""
         found = [self.tell(f"next_{part}") for part in self.missing]
         if self.probes and not self.best:
-            found += [self.tell("next_again", part=self.part(p)) for p in self.probes]
+            for probe in self.probes:
+                again = f"next_{probe.part}" if probe.part in REASONS else "next_again"
+                found.append(self.tell(again, part=self.part(probe)))
         if self.worn and self.thing in ("hitch", "drawbar"):
             found.append(self.tell("next_worn"))
         if self.from_memory:
             found.append(self.tell("next_memory"))
         return tuple(found)
+
+    def names(self, candidates: Iterable[Candidate]) -> str:
+        """Their names, the usual ones first."""
+        ordered = sorted(candidates, key=lambda c: self._usual.get(c.row.id, len(self._usual)))
+        return listed((c.row.name for c in ordered), "or")
 
     def part(self, probe: Probe) -> str:
         """What was measured, in words."""

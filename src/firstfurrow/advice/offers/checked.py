@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from firstfurrow.advice.offers.asked import COMFORT, Asked, asked
 from firstfurrow.advice.offers.items import ItemVerdict, item_verdicts
@@ -15,19 +16,42 @@ from firstfurrow.advice.offers.verdicts import Judge, Judged
 from firstfurrow.advice.profile import Profile
 from firstfurrow.book.model import Book
 
+KEPT = 500  # offers of which everything that was found is kept; of a longer list, only how each one stands
+
+
+class Standing(NamedTuple):
+    """How one offer stands, in numbers."""
+
+    items: int
+    runs: int
+    runs_if: int
+    does_not: int
+    short: int
+    unknown: int
+
 
 @dataclass(frozen=True)
 class CheckedOffer:
-    """One offer with everything that was found; what only a page needs is worked out when it is looked at."""
+    """One offer with everything that was found, worked out when it is looked at."""
 
-    book: Book
-    asked: Asked
-    judged: Judged
+    judge: Judge
+    offer: Offer
+    keep: bool = True  # False: one of so many that only how it stands is kept
 
     @property
-    def offer(self) -> Offer:
-        """The offer itself."""
-        return self.judged.offer
+    def book(self) -> Book:
+        """The book of the profile."""
+        return self.judge.book
+
+    @property
+    def asked(self) -> Asked:
+        """What the profile asks."""
+        return self.judge.asked
+
+    @cached_property
+    def judged(self) -> Judged:
+        """Every verdict."""
+        return self.judge.judge(self.offer)
 
     @cached_property
     def items(self) -> tuple[ItemVerdict, ...]:
@@ -44,6 +68,17 @@ class CheckedOffer:
         """What to ask before signing."""
         return questions(self.book, self.judged)
 
+    @cached_property
+    def standing(self) -> Standing:
+        """How it stands; of one of many, its verdicts are let go again."""
+        one = self if self.keep else CheckedOffer(self.judge, self.offer)
+        runs = [item.runs for item in one.items]
+        found = [v.status for id_, v in one.judged.verdicts.items() if id_ != COMFORT]
+        return Standing(
+            len(runs), runs.count("runs"), runs.count("runs_if"), runs.count("does_not"), found.count("short"),
+            found.count("unknown"),
+        )  # fmt: skip
+
     def ids(self, status: str) -> tuple[str, ...]:
         """The requirements with that verdict; comfort is no need."""
         return tuple(id_ for id_, v in self.judged.verdicts.items() if v.status == status and id_ != COMFORT)
@@ -51,8 +86,8 @@ class CheckedOffer:
     @property
     def order(self) -> tuple[int, int, int, int]:
         """Sorts the best first: fewest implements that do not run, then fewest short, then fewest unknown."""
-        runs = [item.runs for item in self.items]
-        return runs.count("does_not"), len(self.ids("short")), runs.count("runs_if"), len(self.ids("unknown"))
+        standing = self.standing
+        return standing.does_not, standing.short, standing.runs_if, standing.unknown
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +110,5 @@ class Checked:
 
 def check(profile: Profile, offers: Iterable[Offer]) -> Checked:
     """Every offer held against the profile."""
-    ready = asked(profile)
-    judge = Judge(ready)
-    return Checked(profile, tuple(CheckedOffer(profile.book, ready, judge.judge(offer)) for offer in offers))
+    judge, given = Judge(asked(profile)), tuple(offers)
+    return Checked(profile, tuple(CheckedOffer(judge, offer, len(given) <= KEPT) for offer in given))

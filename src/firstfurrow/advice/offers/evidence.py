@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from firstfurrow.advice.offers.offer import Offer
-from firstfurrow.book.model import Book
+from firstfurrow.book.model import Book, Requirement
 
 Bounds = tuple[float, float]
 _ENDLESS = float("inf")
 _Get = Callable[[str], Any]
+Read = Callable[[_Get], Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,17 +26,15 @@ class Reader:
     keys: Mapping[str, str]  # requirement: the key that is the figure itself
     brochure: float  # share counted of a lift figure that is no test result
 
-    def bounds(self, requirement: str, get: _Get) -> Bounds | None:
-        """At least and at most what the offer has; equal where it is known."""
-        special = _SPECIAL.get(requirement)
+    def reads(self, requirement: Requirement) -> Read:
+        """What reads the evidence for one requirement: at least and at most for numbers, else the word or words."""
+        special = _SPECIAL.get(requirement.id)
         if special is not None:
-            return special(self, get)
-        value = get(self.keys[requirement])
-        return None if value is None else (value, value)
-
-    def words(self, requirement: str, get: _Get) -> Any:
-        """The word or the tuple of values that the offer has."""
-        return get(self.keys[requirement])
+            return special(self)
+        key = self.keys[requirement.id]
+        if requirement.sense in ("at_least", "at_most"):
+            return _first(key)
+        return lambda get: get(key)
 
     def lift(self, get: _Get, key: str) -> Bounds | None:
         """A lift figure: a brochure's counts lower, and where nobody knows what it is, it is one or the other."""
@@ -53,21 +52,21 @@ def reader(book: Book) -> Reader:
     return Reader(keys, book.choice("lift_brochure").planning)
 
 
-def _first(*keys: str) -> Callable[[_Get], Bounds | None]:
+def _first(key: str, bound: str | None = None) -> Callable[[_Get], Bounds | None]:
     """The first key is the figure itself; the second is a figure that it cannot be above."""
 
     def read(get: _Get) -> Bounds | None:
-        value = get(keys[0])
+        value = get(key)
         if value is not None:
             return value, value
-        most = get(keys[1])
+        most = None if bound is None else get(bound)
         return None if most is None else (0.0, most)
 
     return read
 
 
-def _plain(read: Callable[[_Get], Bounds | None]) -> Callable[[Reader, _Get], Bounds | None]:
-    return lambda reader, get: read(get)
+def _plain(read: Callable[[_Get], Bounds | None]) -> Callable[[Reader], Read]:
+    return lambda reader: read
 
 
 def _bare(get: _Get) -> float | None:
@@ -138,14 +137,18 @@ def _sets(get: _Get) -> Bounds | None:
     return None if ports is None else (0.0, float(ports // 2))
 
 
-def _lift_610(reader: Reader, get: _Get) -> Bounds | None:
-    own, ends = reader.lift(get, "lift_610"), get("lift_ball_ends")
-    if own is not None:
-        return own
-    return None if ends is None else (0.0, ends)
+def _lift_610(reader: Reader) -> Read:
+    def read(get: _Get) -> Bounds | None:
+        own = reader.lift(get, "lift_610")
+        if own is not None:
+            return own
+        ends = get("lift_ball_ends")
+        return None if ends is None else (0.0, ends)
+
+    return read
 
 
-_SPECIAL: Mapping[str, Callable[[Reader, _Get], Bounds | None]] = {
+_SPECIAL: Mapping[str, Callable[[Reader], Read]] = {
     "pto_power": _plain(_first("pto_power", "engine_power")),
     "oil_flow": _plain(_first("oil_flow", "pump_flow")),
     "loader_lift": _plain(_first("loader_lift", "loader_breakout")),
@@ -161,7 +164,7 @@ _SPECIAL: Mapping[str, Callable[[Reader, _Get], Bounds | None]] = {
     "turning_most": _plain(_circle),
     "slow_speed": _plain(_slowest),
     "lift_610": _lift_610,
-    "lift_ball_ends": lambda reader, get: reader.lift(get, "lift_ball_ends"),
+    "lift_ball_ends": lambda reader: lambda get: reader.lift(get, "lift_ball_ends"),
 }
 
 

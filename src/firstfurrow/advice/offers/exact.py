@@ -1,19 +1,24 @@
 """Demands worked out again with the figures of one offer, where it gives enough of them.
 
-Axle weights, wheelbase and overhang take the place of the size class that stands in; both lift figures give the lift
-where the load hangs; with two driven wheels only what rests on them grips and brakes.
+Axle weights, wheelbase and overhang take the place of the size class that stands in, and a loader that stays on counts
+beside the front weights; both lift figures give the lift where the load hangs; with two driven wheels only what rests
+on them grips and brakes; tyres and axle weights give the grip.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 from firstfurrow.advice.demands import Demand
-from firstfurrow.advice.offers.again import worked_again
+from firstfurrow.advice.offers.again import Again
 from firstfurrow.advice.offers.asked import Asked, Hookup, rounded
+from firstfurrow.advice.offers.grip import Driven, Grip, Soil, Tyres
 from firstfurrow.advice.offers.offer import Offer
 from firstfurrow.advice.say import say
+from firstfurrow.mechanics.balance import centre_in_front
 from firstfurrow.mechanics.hitch import lift_between
 from firstfurrow.mechanics.towing import mass_to_stop, mass_to_stop_rear
 from firstfurrow.reasoning import NoSolutionError, ancestors, ends
@@ -23,8 +28,21 @@ BY_AXLES = (
     "pto_power", "mass_balance", "front_ballast", "rear_axle_load", "rear_ballast", "front_axle_load", "track_least",
 )  # fmt: skip
 BY_DRIVE = ("mass", "mass_towing")
-_COLUMNS = ("mass", "front_share", "wheelbase", "hitch_overhang", "track")
+BY_TYRES = "mass"
+_COLUMNS = (
+    "mass", "front_share", "wheelbase", "hitch_overhang", "track", "loader_mass", "loader_ahead", "front_weights",
+    "front_weights_ahead",
+)  # fmt: skip
 _NEVER = float("inf")
+_HEAVIEST = 100_000.0  # kg: where a tractor as heavy as this does not pull, weight does not help
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """How one tractor stands: values by the titles of the leaves that they replace, and which columns these are."""
+
+    leaves: Mapping[str, float]
+    sort: tuple[str, ...]
 
 
 class Exact:
@@ -33,15 +51,21 @@ class Exact:
     def __init__(self, asked: Asked) -> None:
         self.asked = asked
         self.book = asked.profile.book
-        rows = self.book.tables["size_classes"].rows.values()
-        self._titles = {c: [say(self.book, f"cell.size_classes.{c}", row=r.name) for r in rows] for c in _COLUMNS}
-        self._weights = [say(self.book, "cell.size_classes.front_weights", row=r.name) for r in rows]
+        self._rows = tuple(self.book.tables["size_classes"].rows.values())
         self._driven = self.book.tables["our_choices"].rows["driven_share_four"].name
+        self.soil = Soil(asked.profile)
+        self._again: dict[tuple[Any, ...], Again] = {}
+        self._hung: dict[str, tuple[float, tuple[float, ...]]] = {}
         self._by_share: dict[tuple[int, float], float] = {}
+
+    @cached_property
+    def _titles(self) -> Mapping[str, list[str]]:
+        """The titles of the leaves of each column, one for each size class."""
+        return {c: [say(self.book, f"cell.size_classes.{c}", row=r.name) for r in self._rows] for c in _COLUMNS}
 
     # -------------------------------------------------------------------- axles
 
-    def shape(self, offer: Offer) -> Mapping[str, float] | None:
+    def shape(self, offer: Offer) -> Shape | None:
         """The leaves that the offer replaces; None where it does not say enough for that."""
         get = offer.get
         front, rear, base, overhang = (
@@ -53,23 +77,42 @@ class Exact:
             "mass": front + rear, "front_share": 100 * front / (front + rear), "wheelbase": base,
             "hitch_overhang": overhang,
         }  # fmt: skip
-        if get("track") is not None:
-            values["track"] = get("track")
+        values |= {k: get(k) for k in ("track", "loader_mass", "loader_ahead") if get(k) is not None}
         leaves: dict[str, float] = {}
         for column, value in values.items():
-            leaves |= dict.fromkeys(self._titles[column], value)
-        return leaves | dict.fromkeys(self._weights, get("front_ballast") or 0.0)
+            leaves.update(dict.fromkeys(self._titles[column], value))
+        leaves.update(self._in_front(offer, get("front_ballast") or 0.0))
+        return Shape(leaves, (*values, offer.get("loader_on") or ""))
 
-    def need(self, demand: Demand, shape: Mapping[str, float]) -> float:
+    def _in_front(self, offer: Offer, weights: float) -> Mapping[str, float]:
+        """The leaves of what hangs in front: so many kg of front weights, and the loader where it stays on.
+
+        Both together are one weight at their common centre: the same moment, and so the same equation.
+        """
+        loader = offer.get("loader_mass") if offer.get("loader_on") == "stays_on" else None
+        leaves = dict.fromkeys(self._titles["front_weights"], weights + (loader or 0.0))
+        if loader is not None:
+            for row, title in zip(self._rows, self._titles["front_weights_ahead"], strict=True):
+                leaves[title] = centre_in_front(
+                    weights, row["front_weights_ahead"].planning, loader,
+                    offer.get("loader_ahead") or row["loader_ahead"].planning,
+                )  # fmt: skip
+        return leaves
+
+    def need(self, demand: Demand, shape: Shape) -> float:
         """What a demand asks of this very tractor; without end where nothing is enough.
 
         The size class below, which only keeps a walk over classes in order, says nothing about a real tractor.
         """
-        worst = self.book.requirements[demand.requirement].decides == "unfavourable"
-        found = worked_again(demand.top, shape, worst=worst, without="class_below")
+        key = (demand.top.index, shape.sort)
+        again = self._again.get(key)
+        if again is None:
+            worst = self.book.requirements[demand.requirement].decides == "unfavourable"
+            again = self._again[key] = Again(demand.top, shape.leaves, worst=worst, without="class_below")
+        found = again.value(shape.leaves)
         return _NEVER if found is None else found
 
-    def front_weights(self, hookup: Hookup, offer: Offer, shape: Mapping[str, float]) -> float | None:
+    def front_weights(self, hookup: Hookup, offer: Offer, shape: Shape) -> float | None:
         """Front weights in kg with which the balance of a hookup holds; None where a reasonable weight is not enough.
 
         Found by trying weights in the demand itself, so that there is one equation and not two.
@@ -81,7 +124,7 @@ class Exact:
         most = empty * self.book.offer_figures["ballast_most"].planning / 100
 
         def holds(weight: float) -> bool:
-            tried = {**shape, **dict.fromkeys(self._weights, weight)}
+            tried = Shape({**shape.leaves, **self._in_front(offer, weight)}, shape.sort)
             return all(self.need(demand, tried) <= empty for demand in balance.demands)
 
         if holds(0.0):
@@ -101,16 +144,26 @@ class Exact:
 
         Both test figures of a tractor say how its lift falls off behind the ball ends.
         """
+        hung = self._hung.get(hookup.id)
+        if hung is None:
+            hung = self._hung[hookup.id] = self._hanging(hookup)
+        need, distances = hung
+        if not distances:
+            return None
+        return max(need - lift_between(ball_ends, at_610, distance) for distance in distances)
+
+    def _hanging(self, hookup: Hookup) -> tuple[float, tuple[float, ...]]:
+        """What hangs on the arms with this hookup in kg, and how far behind the ball ends each of its loads may be."""
         need, far = hookup.needs.get("lift_at_load"), hookup.needs.get("lift_610")
         if need is None or far is None:
-            return None
-        missing = -_NEVER
+            return 0.0, ()
+        distances = []
         for demand in far.demands:
             assert demand.top.inputs is not None
             distance = ends(demand.top.inputs["distance"]).high
             assert distance is not None
-            missing = max(missing, need.value - lift_between(ball_ends, at_610, distance))
-        return missing
+            distances.append(distance)
+        return need.value, tuple(distances)
 
     # -------------------------------------------------------------------- drive
 
@@ -139,8 +192,37 @@ class Exact:
     def _usual_share(self) -> float:
         return self.book.choice("rear_share_two_wheel").planning
 
+    def by_tyres(self, demand: Demand, tyres: Tyres, driven: Driven, *, lugs: bool) -> tuple[float, Grip | None]:
+        """The least weight with which this tractor on its tyres pulls, and its grip then; without end where none does.
+
+        The heavier it is, the more a tyre sinks in and the less of its load it pulls. So weights are tried upward from
+        nothing: each asks for a weight, and the first that asks for no more than itself is the least.
+        """
+        requirement = self.book.requirements[demand.requirement]
+        share = 1.0 if driven == "four" else tyres.rear_share
+        assert demand.top.inputs is not None
+        pressed = float(demand.top.inputs["pressed_on"].value)
+        weight = 0.0
+        while weight < _HEAVIEST:
+            grip = self.soil.grip(tyres, driven, lugs=lugs, weight=weight, pressed=pressed)
+            asks = self._pulling(demand, {self.soil.leaf: grip.ratio, self._driven: share})
+            if asks is None:
+                break
+            asks = rounded(requirement, asks)
+            if asks <= weight:
+                return weight, grip
+            weight = asks
+        return _NEVER, None
+
     def _gripping(self, demand: Demand, share: float, base: float) -> float | None:
-        return worked_again(demand.top, {self._driven: share}, worst=False)
+        return self._pulling(demand, {self._driven: share})
+
+    def _pulling(self, demand: Demand, leaves: Mapping[str, float]) -> float | None:
+        key = (demand.top.index, *leaves)
+        again = self._again.get(key)
+        if again is None:
+            again = self._again[key] = Again(demand.top, leaves, worst=False)
+        return again.value(leaves)
 
     def _stopping(self, demand: Demand, share: float, base: float) -> float | None:
         row = self.asked.profile.stand_in

@@ -45,11 +45,12 @@ def _item(book: Book, hookup: Hookup, judged: Judged) -> ItemVerdict:
     if_: list[Verdict] = []
     ask: list[Verdict] = []
     for id_, verdict in mine.items():
-        if id_ == COMFORT:
+        status = verdict.status
+        if status == "meets" or id_ == COMFORT:
             continue
-        if verdict.status == "unknown":
+        if status == "unknown":
             ask.append(verdict)
-        elif verdict.status == "short":
+        elif status == "short":
             other = mine.get(_WITH_ANOTHER.get(id_, ""))
             if other is not None and other.status == "short" and other.need != float("inf"):
                 continue  # the weights that mend it are said instead

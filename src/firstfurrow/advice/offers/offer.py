@@ -13,7 +13,7 @@ class Said:
 
     value: Any
     text: str
-    place: str  # file and line or row, for messages
+    place: str = ""  # file and line, for messages; "" where that of the offer says enough
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import Any
 
 from firstfurrow.advice.offers import consistent
@@ -21,6 +21,7 @@ FORMAT = "firstfurrow-offer/1"
 LISTS = (".csv", ".tsv", ".txt")  # endings of files with one offer in a row
 SEPARATORS = (";", "\t", ",")
 MOST_ROWS = 20_000
+MOST_KEPT = 5_000  # texts of one column that are remembered with what they mean
 LONGEST_NAME = 80
 _KEYS = ("format", "name", "notes", "offer")
 _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
@@ -110,6 +111,34 @@ def _good_name(name: str) -> bool:
 # ----------------------------------------------------------------- a list with separators
 
 
+class _Column:
+    """Reads the cells under one key. In a list the same texts come again and again, so what one says is kept."""
+
+    def __init__(self, book: Book, key: str) -> None:
+        self.book = book
+        self.id = key
+        self.key = book.offer_keys[key]
+        self._kept: dict[str, Said | str | None] = {}
+
+    def read(self, cell: str) -> Said | str | None:
+        """What a cell says; a sentence where it cannot be used; None where nothing is known."""
+        try:
+            return self._kept[cell]
+        except KeyError:
+            if len(self._kept) >= MOST_KEPT:
+                self._kept.clear()
+            found = self._kept[cell] = self._said(cell)
+            return found
+
+    def _said(self, cell: str) -> Said | str | None:
+        if is_not_known(cell):
+            return None
+        try:
+            return Said(value_of(self.book, self.key, cell), as_text(cell))
+        except ValueProblemError as error:
+            return str(error)
+
+
 class _Table:
     """A list: the first row has the keys, each further row is one tractor."""
 
@@ -118,6 +147,7 @@ class _Table:
         self.file = file
         self.units = units
         self.problems: list[str] = []
+        self.name_at = 0
 
     def read(self, text: str) -> Offers:
         offers: list[Offer] = []
@@ -142,43 +172,44 @@ class _Table:
     def _problem(self, row: int, sentence: str, **slots: Any) -> None:
         self.problems.append(f"{self.file}: row {max(row, 1)}: " + say(self.book, sentence, **slots))
 
-    def _header(self, cells: list[str]) -> list[str | None] | None:
-        """The key of each column; None where the column is not known, and for the whole where the list is no use."""
+    def _header(self, cells: list[str]) -> list[_Column | None] | None:
+        """What reads each column; None for the names and what is not known, and for the whole where it is no use."""
         names = ["_".join(cell.strip().lower().split()) for cell in cells]
         if "name" not in names:
             self._problem(1, "offer_no_name_column")
             return None
-        header: list[str | None] = []
+        self.name_at = names.index("name")
+        header: list[_Column | None] = []
         for name in names:
             if name and names.count(name) > 1:
                 self._problem(1, "offer_column_twice", key=name[:40])
                 return None
-            known = name == "name" or name in self.book.offer_keys
-            if name and not known:
+            known = name in self.book.offer_keys
+            if name and name != "name" and not known:
                 self.problems.append(f"{self.file}: row 1: {_unknown(self.book, name)}")
-            header.append(name if known else None)
+            header.append(_Column(self.book, name) if known else None)
         return header
 
-    def _row(self, header: list[str | None], cells: list[str], row: int) -> Offer | None:
+    def _row(self, header: list[_Column | None], cells: list[str], row: int) -> Offer | None:
         place = f"{self.file}: row {row}"
         if len(cells) > len(header):
             self._problem(row, "offer_row_long", cells=len(cells), keys=len(header))
             return None
-        given: Mapping[str, str] = {k: c for k, c in zip(header, cells, strict=False) if k is not None}
-        name = given.get("name", "").strip()
+        name = cells[self.name_at].strip() if len(cells) > self.name_at else ""
         before = len(self.problems)
         if not name:
             self._problem(row, "offer_no_name")
         elif not _good_name(name):
             self._problem(row, "offer_bad_name")
         said: dict[str, Said] = {}
-        for key, cell in given.items():
-            if key == "name" or is_not_known(cell):
+        for column, cell in zip(header, cells, strict=False):
+            if column is None:
                 continue
-            try:
-                said[key] = Said(value_of(self.book, self.book.offer_keys[key], cell), as_text(cell), place)
-            except ValueProblemError as error:
-                self.problems.append(f"{place}: {error}")
+            found = column.read(cell)
+            if isinstance(found, Said):
+                said[column.id] = found
+            elif found is not None:
+                self.problems.append(f"{place}: {found}")
         offer = Offer(name, place, said)
         self.problems += consistent.problems(self.book, offer, self.units)
         return offer if len(self.problems) == before else None

@@ -35,7 +35,8 @@ def questions(book: Book, judged: Judged) -> tuple[Question, ...]:
         elif verdict.status == "unknown" and verdict.need is not None:
             if id_ == "rear_sets_comfortable" and "rear_sets" in judged.verdicts:
                 continue  # the same count answers both
-            keys = tuple(k for k in verdict.requirement.offer_keys if k not in judged.offer.said)
+            asked = verdict.requirement.offer_keys if verdict.how != "tread" else ("tyre_tread",)
+            keys = tuple(k for k in asked if k not in judged.offer.said)
             unknown.append(Question(verdict, "unknown", keys))
         elif verdict.status == "meets" and _close(book, verdict):
             close.append(Question(verdict, "close", ()))

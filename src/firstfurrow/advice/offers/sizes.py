@@ -98,7 +98,7 @@ def sizes(
     The implements of the answers are left out; `area` (ha) takes the place of the area of every job. `done` is called
     after each kind.
     """
-    ground = _driven(ground, offer)
+    ground = driven(ground, offer)
     wanted = tuple(book.kinds.values() if kinds is None else kinds)
     found: list[KindSizes] = []
     about: dict[str, Assumption] = {}
@@ -140,7 +140,7 @@ def answers_with(
     return replace(ground, given=given, items=(item,), items_made=1, aside={}, kept=())
 
 
-def _driven(ground: Answers, offer: Offer) -> Answers:
+def driven(ground: Answers, offer: Offer) -> Answers:
     """How it is driven is a fact of this tractor, and no wish any more."""
     drive = offer.get("transmission")
     return ground if drive is None else replace(ground, given={**ground.given, "drive": Given(drive, drive)})

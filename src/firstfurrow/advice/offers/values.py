@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
+from firstfurrow.advice.offers.tyre_size import read_size
 from firstfurrow.advice.say import say
-from firstfurrow.book.model import Book, OfferKey
+from firstfurrow.book.model import Book, OfferKey, OfferWord
 from firstfurrow.book.problems import did_you_mean
-from firstfurrow.quantities import QuantityError, format_number, parse
+from firstfurrow.quantities import QuantityError, format_number, parse, parse_figure_text
 
 SMALLEST, LARGEST = 0.001, 1e6  # in working units; nothing of a tractor is smaller or larger
 NOT_KNOWN = frozenset({"", "?", "-", "unknown", "not sure", "not known", "n/a"})
 NOTHING = frozenset({"none", "0", "nothing"})
+_PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,6})? [A-Za-z/%]{1,12}")
+_BETWEEN = re.compile(r"[\s_.-]+")
 _PARTS = re.compile(r"[,;&+]|\band\b")
 _PARTS_OF_SPEEDS = re.compile(r"[,;&+/]|\band\b")
 
@@ -37,7 +42,7 @@ def as_text(raw: Any) -> str:
 
 
 def value_of(book: Book, key: OfferKey, raw: Any) -> Any:
-    """The value in the working unit, or the word; a tuple of them where several may be written.
+    """The value in the working unit, the word, or what a print says; a tuple of them where several may be written.
 
     Raises
     ------
@@ -82,9 +87,18 @@ def _one(book: Book, key: OfferKey, text: str) -> Any:
             meant = did_you_mean(text.lower(), [w for word in key.words for w in (word.id, word.label.lower())])
             raise ValueProblemError(say(book, "offer_word", name=key.name, text=text[:40], listed=listed) + meant)
         return found
+    if key.printed:
+        tyre = read_size(text, book.offer_figures)
+        if tyre is None:
+            raise ValueProblemError(say(book, "offer_tyre", name=key.name, text=text[:40]))
+        return tyre
     assert key.dimension is not None
     try:
-        value = parse(text, key.dimension, key.bare).working
+        # A number and one of our units is read by the fast way of the book, anything else by the patient one.
+        plain = _PLAIN.fullmatch(text) is not None
+        value = (
+            parse_figure_text(text, key.dimension)[0] if plain else parse(text, key.dimension, key.bare).working
+        )  # fmt: skip
     except QuantityError as error:
         raise ValueProblemError(say(book, "offer_quantity", name=key.name, problem=str(error))) from None
     if value > LARGEST:
@@ -95,12 +109,18 @@ def _one(book: Book, key: OfferKey, text: str) -> Any:
 
 
 def _word(key: OfferKey, text: str) -> str | None:
-    wanted = _plain(text)
-    for word in key.words:
-        if wanted in (_plain(word.id), _plain(word.label), *map(_plain, word.also)):
-            return word.id
-    return None
+    return _spellings(key.words).get(_plain(text))
+
+
+@lru_cache(maxsize=256)
+def _spellings(words: tuple[OfferWord, ...]) -> Mapping[str, str]:
+    """Every way in which the words may be written; where two are alike, the first one."""
+    found: dict[str, str] = {}
+    for word in words:
+        for spelling in (word.id, word.label, *word.also):
+            found.setdefault(_plain(spelling), word.id)
+    return found
 
 
 def _plain(text: str) -> str:
-    return " ".join(re.sub(r"[\s_.-]+", " ", text.lower()).split())
+    return " ".join(_BETWEEN.sub(" ", text.lower()).split())

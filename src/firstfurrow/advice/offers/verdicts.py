@@ -2,51 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cache, cached_property
 from typing import Any, Literal
 
 from firstfurrow.advice.offers.asked import Asked, Hookup, Need
-from firstfurrow.advice.offers.evidence import Bounds, reader
-from firstfurrow.advice.offers.exact import BY_AXLES, BY_DRIVE, Exact
+from firstfurrow.advice.offers.compare import BY_SENSE, HAIR, NEVER, How, Status, Verdict, compare, worst_of
+from firstfurrow.advice.offers.evidence import Read, reader
+from firstfurrow.advice.offers.exact import BY_AXLES, BY_DRIVE, BY_TYRES, Exact
+from firstfurrow.advice.offers.grip import Driven, NotWorked, Tyres
 from firstfurrow.advice.offers.offer import Offer
-from firstfurrow.book.model import Requirement
 
-Status = Literal["meets", "short", "unknown", "not_needed"]
-How = Literal["", "exact", "two_lifts", "two_wheels", "by_weight", "by_610", "by_ball_ends", "likely", "bound"]
+Loader = Literal["on", "off", "open"]  # open: nobody says, so it is left out of the balance as if it were off
+_LOADERS: Mapping[str, Loader] = {"stays_on": "on", "comes_off": "off"}
 LIFTS = ("lift_at_load", "lift_610", "lift_ball_ends")
-_WORST: Mapping[Status, int] = {"short": 0, "unknown": 1, "meets": 2, "not_needed": 3}
-_CHANGED_LATER = ("drawbar_pull",)  # settled by other verdicts, so that each scope has one of its own
+MOST_KEPT = 2_000  # verdicts on one need that are kept for the next offer with the same figure
 _ENOUGH = ("meets", "not_needed")
-_HAIR = 1e-9
-_NEVER = float("inf")
 _NOTHING: Any = object()
-
-
-@dataclass(slots=True)
-class Verdict:
-    """One requirement held against one offer.
-
-    need
-        What is asked, in the working unit; of this very tractor where it was worked out again.
-    has
-        What the offer proves: (at least, at most) for numbers, else words; None: nothing.
-    gap
-        Numbers that are short: how much is missing.
-    how
-        What it rests on where it is not the plain comparison.
-    later_only
-        Short only because of what may come later.
-    """
-
-    requirement: Requirement
-    status: Status
-    need: Any
-    has: Any = None
-    gap: float | None = None
-    how: How = ""
-    later_only: bool = False
+__all__ = ["LIFTS", "How", "Judge", "Judged", "Loader", "Status", "Verdict"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +36,22 @@ class Judged:
         """The verdicts on what each hookup asks by itself, worked out when they are first looked at."""
         return self._one.by_hookup
 
+    @property
+    def tyres_not_worked(self) -> NotWorked | None:
+        """Why the grip does not rest on the tyres of which the offer says something."""
+        found = self._one.tyres
+        return found if isinstance(found, str) else None
+
+    @property
+    def loader(self) -> Loader | None:
+        """In which state the balance was worked out; None where the offer says too little of axles or loader."""
+        if self._one.shape is None or "loader_mass" not in self.offer.said:
+            return None
+        return _LOADERS.get(self.offer.get("loader_on"), "open")
+
 
 class Judge:
-    """Holds offers against one profile."""
+    """Holds offers against one profile. What is the same for every offer is made ready once."""
 
     def __init__(self, asked: Asked) -> None:
         self.asked = asked
@@ -72,12 +59,32 @@ class Judge:
         self.exact = Exact(asked)
         self.reader = reader(self.book)
         keys = self.book.offer_keys
+        self.reads = {id_: self.reader.reads(r) for id_, r in self.book.requirements.items()}
         self.tolerances = {id_: keys[r.offer_keys[0]].tolerance for id_, r in self.book.requirements.items()}
+        self.needs = self._kept(asked.needs)
+        self.needs_of = {h.id: self._kept(h.needs) for h in asked.hookups}
+        self.sure = {id_: replace(n, value=n.sure) for id_, n in asked.needs.items() if n.sure not in (None, n.value)}
+        self.later = {h.id for h in asked.hookups if h.later}
+
+    def _kept(self, needs: Mapping[str, Need]) -> list[_Kept]:
+        return [_Kept(need, self.reads[id_]) for id_, need in needs.items() if id_ not in LIFTS]
 
     def judge(self, offer: Offer) -> Judged:
         """Every verdict on one offer."""
         one = _One(self, offer)
         return Judged(offer, one.whole(), one)
+
+
+class _Kept:
+    """One need with the verdicts that were found: in a list the same figures come again. They are never changed."""
+
+    __slots__ = ("id", "need", "read", "verdicts")
+
+    def __init__(self, need: Need, read: Read) -> None:
+        self.id = need.requirement.id
+        self.need = need
+        self.read = read
+        self.verdicts: dict[Any, Verdict] = {}  # by what the offer has
 
 
 class _One:
@@ -88,38 +95,37 @@ class _One:
         self.offer = offer
         self.get: Callable[[str], Any] = {key: said.value for key, said in offer.said.items()}.get
         self.shape = judge.exact.shape(offer)
-        self.two = offer.get("driven_wheels")
+        self.two = self.get("driven_wheels")
+        self.tyres = judge.exact.soil.tyres(offer)
+        self.again = _worked_again(self.shape is not None, self.two != "four", isinstance(self.tyres, Tyres))
         self._has: dict[str, Any] = {}
-        self._plain_ones: dict[str, Verdict] = {}
+        self._shared: dict[str, Verdict] = {}
         self._whole_lifts: dict[str, Verdict] = {}
-        ball, far = (judge.reader.lift(offer.get, k) for k in ("lift_ball_ends", "lift_610"))
+        ball, far = judge.reader.lift(self.get, "lift_ball_ends"), judge.reader.lift(self.get, "lift_610")
         self.lifts = None if ball is None or far is None or "lift_at_load" in offer.said else (ball, far)
 
-    def has(self, requirement: Requirement) -> Any:
+    def has(self, id_: str) -> Any:
         """What the offer proves for a requirement."""
-        found = self._has.get(requirement.id, _NOTHING)
+        found = self._has.get(id_, _NOTHING)
         if found is _NOTHING:
-            reader = self.judge.reader
-            read = reader.bounds if requirement.sense in ("at_least", "at_most") else reader.words
-            found = self._has[requirement.id] = read(requirement.id, self.get)
+            found = self._has[id_] = self.judge.reads[id_](self.get)
         return found
 
     # ------------------------------------------------------------------- scopes
 
     def hookup(self, hookup: Hookup) -> dict[str, Verdict]:
         """The verdicts on what one hookup asks."""
-        known, found = self._plain_ones, {}
-        for id_, need in hookup.needs.items():
-            if id_ in LIFTS:
-                continue
-            # What is enough for everything is enough for each, and what nobody knows stays unknown: judged once.
-            everything = known.get(id_)
-            shared = everything is not None and (everything.status == "meets" or everything.has is None)
-            found[id_] = everything if everything and shared and not self._again(id_) else self._own(need)
+        shared, again, found = self._shared, self.again, {}
+        for kept in self.judge.needs_of[hookup.id]:
+            id_ = kept.id
+            verdict = shared.get(id_)
+            if verdict is None:
+                verdict = self._own(kept.need) if id_ in again else self._plain(kept, self.has(id_))
+            found[id_] = verdict
         found |= self._lift(hookup.needs, hookup)
         if self.shape is not None:
             self._front_weights(hookup, found)
-        return self._finished(hookup.needs, found)
+        return self._finished(found)
 
     @cached_property
     def by_hookup(self) -> Mapping[str, Mapping[str, Verdict]]:
@@ -129,25 +135,31 @@ class _One:
     def whole(self) -> dict[str, Verdict]:
         """The verdicts on everything together: what was worked out again is as good as its worst hookup."""
         asked = self.judge.asked
-        found: dict[str, Verdict] = {}
-        for id_, need in asked.needs.items():
-            if id_ not in LIFTS:
-                worst = self._worst(id_) if self._again(id_) else None
-                if worst is None:
-                    worst = self._plain(need) if id_ in _CHANGED_LATER else self._for_everything(id_)
-                found[id_] = worst
+        plain: dict[str, Verdict] = {}
+        for kept in self.judge.needs:
+            id_ = kept.id
+            if id_ in self.again:
+                continue
+            has = self._has[id_] = kept.read(self.get)
+            verdict = plain[id_] = kept.verdicts.get(has) or self._plain(kept, has, whole=True)
+            # What is enough for everything is enough for each, and what nobody knows stays unknown: judged once.
+            if verdict.status == "meets" or has is None:
+                self._shared[id_] = verdict
+        found = plain
+        if self.again:
+            found = {k.id: plain.get(k.id) or self._worst(k.id) or self._fresh(k.need) for k in self.judge.needs}
         if self.shape is not None and "front_ballast" not in found:
             # Weights that the usual tractor does not need, but this one does.
             worst = self._worst("front_ballast")
             if worst is not None and worst.status != "not_needed":
                 found["front_ballast"] = worst
         found |= self._lift(asked.needs, None)
-        finished = self._finished(asked.needs, found)
+        finished = self._finished(found)
         for id_, verdict in finished.items():
-            if verdict.status == "short" and id_ in asked.needs:
+            if verdict.status == "short" and id_ in asked.needs and (id_ in self.again or id_ in LIFTS):
                 verdict.later_only = self._only_later(asked.needs[id_])
         for requirement in asked.not_measured:
-            finished[requirement.id] = Verdict(requirement, "unknown", None, self.has(requirement))
+            finished[requirement.id] = Verdict(requirement, "unknown", None, self.has(requirement.id))
         return finished
 
     def _worst(self, id_: str) -> Verdict | None:
@@ -159,59 +171,83 @@ class _One:
             mine.append(self._own(Need(need.requirement, need.value, need.planning, need.sure, loose)))
         return worst_of(mine) if mine else None
 
-    def _again(self, id_: str) -> bool:
-        return (self.shape is not None and id_ in BY_AXLES) or (self.two != "four" and id_ in BY_DRIVE)
-
     def _only_later(self, need: Need) -> bool:
         """True where everything that is sure is met."""
         if need.sure == need.value:
             return False
         id_ = need.requirement.id
-        if self._again(id_) or id_ in LIFTS:
-            later = {h.id for h in self.judge.asked.hookups if h.later}
+        if id_ in self.again or id_ in LIFTS:
+            later = self.judge.later
             return all(v[id_].status != "short" for i, v in self.by_hookup.items() if id_ in v and i not in later)
-        if need.sure is None:
-            return True
-        return self._plain(replace(need, value=need.sure)).status != "short"
+        return need.sure is None or self._fresh(self.judge.sure[id_]).status != "short"
 
     # ----------------------------------------------------------------- one need
 
-    def _plain(self, need: Need) -> Verdict:
+    def _plain(self, kept: _Kept, has: Any, *, whole: bool = False) -> Verdict:
+        """The plain comparison; a verdict that many offers may share, so nobody changes it."""
+        found = kept.verdicts.get(has)
+        if found is None:
+            found = self._fresh(kept.need)
+            if whole and found.status == "short":
+                found.later_only = self._only_later(kept.need)
+            if len(kept.verdicts) < MOST_KEPT:
+                kept.verdicts[has] = found
+        return found
+
+    def _fresh(self, need: Need) -> Verdict:
+        """The plain comparison, as a verdict of its own."""
         requirement = need.requirement
-        tolerance = self.judge.tolerances[requirement.id]
-        return _BY_SENSE[requirement.sense](requirement, need.value, self.has(requirement), tolerance)
+        id_ = requirement.id
+        return BY_SENSE[requirement.sense](requirement, need.value, self.has(id_), self.judge.tolerances[id_])
 
     def _own(self, need: Need) -> Verdict:
         id_ = need.requirement.id
         if self.shape is not None and id_ in BY_AXLES and id_ != "front_ballast":
             value = max(self.judge.exact.need(demand, self.shape) for demand in need.demands)
-            has = self.has(need.requirement)
+            has = self.has(id_)
             if value <= 0:
                 return Verdict(need.requirement, "not_needed", 0.0, has, how="exact")
             found = compare(need.requirement, value, has, 0.0)
             found.how = "exact"
             return found
+        if id_ == BY_TYRES and isinstance(self.tyres, Tyres):
+            return self._by_tyres(need, self.tyres)
         if self.two != "four" and id_ in BY_DRIVE:
             return self._by_drive(need)
-        return self._plain(need)
-
-    def _for_everything(self, id_: str) -> Verdict:
-        found = self._plain_ones.get(id_)
-        if found is None:
-            found = self._plain_ones[id_] = self._plain(self.judge.asked.needs[id_])
-        return found
+        return self._fresh(need)
 
     def _by_drive(self, need: Need) -> Verdict:
         """Rear wheels alone ask for more weight; where nobody knows which are driven, both must hold."""
-        plain = self._plain(need)
+        plain = self._fresh(need)
         value = max(self.judge.exact.by_two_wheels(demand, self.offer) for demand in need.demands)
-        rear = compare(need.requirement, max(value, need.value), self.has(need.requirement), 0.0)
+        rear = compare(need.requirement, max(value, need.value), self.has(need.requirement.id), 0.0)
         rear.how = "two_wheels"
         if self.two == "two" or plain.status == rear.status:
             return rear if self.two == "two" else plain
         plain.status = "unknown"
         plain.how = "two_wheels"
         return plain
+
+    def _by_tyres(self, need: Need, tyres: Tyres) -> Verdict:
+        """What its own tyres ask for. Where nobody knows the driven wheels or the tread, every case must hold."""
+        drives: tuple[Driven, ...] = (self.two,) if self.two is not None else ("four", "two")
+        tread = self.get("tyre_tread")
+        treads = (tread == "lug",) if tread is not None else (True, False)
+        found = [self._on_tyres(need, tyres, driven, lugs) for driven in drives for lugs in treads]
+        if len({one.status for one in found}) == 1:
+            return max(found, key=lambda one: one.need)
+        best = found[0]  # the first case asks for the least
+        by_drive = any(one.status != best.status for one in found[:: len(treads)])
+        best.status, best.gap, best.how = "unknown", None, "two_wheels" if by_drive else "tread"
+        return best
+
+    def _on_tyres(self, need: Need, tyres: Tyres, driven: Driven, lugs: bool) -> Verdict:
+        exact = self.judge.exact
+        asks = [exact.by_tyres(demand, tyres, driven, lugs=lugs) for demand in need.demands]
+        value, grip = max(asks, key=lambda one: one[0])
+        found = compare(need.requirement, value, self.has(need.requirement.id), 0.0)
+        found.how, found.grip = "by_tyres", grip
+        return found
 
     def _front_weights(self, hookup: Hookup, found: dict[str, Verdict]) -> None:
         """Front weights of this very tractor: none, so many, or more than is planned on."""
@@ -221,10 +257,10 @@ class _One:
         weight = self.judge.exact.front_weights(hookup, self.offer, self.shape)
         requirement = self.judge.book.requirements["front_ballast"]
         if weight == 0.0:
-            found["front_ballast"] = Verdict(requirement, "not_needed", 0.0, self.has(requirement), how="exact")
+            found["front_ballast"] = Verdict(requirement, "not_needed", 0.0, self.has(requirement.id), how="exact")
             return
         fitted = self.get("front_ballast") or 0.0
-        needed = _NEVER if weight is None else weight
+        needed = NEVER if weight is None else weight
         found["front_ballast"] = compare(requirement, needed, (fitted, fitted), 0.0)
         found["front_ballast"].how = "exact"
 
@@ -233,40 +269,50 @@ class _One:
     def _lift(self, needs: Mapping[str, Need], hookup: Hookup | None) -> dict[str, Verdict]:
         """The three lifts are one question: both test figures answer it exactly, else the one further back."""
         if "lift_610" not in needs:
-            return {id_: self._plain(needs[id_]) for id_ in LIFTS if id_ in needs}
+            return {id_: self._fresh(needs[id_]) for id_ in LIFTS if id_ in needs}
         if self.lifts is None:
             if hookup is None:
                 self._whole_lifts = self._one_lift(needs)
             elif not self._whole_lifts or any(v.status not in _ENOUGH for v in self._whole_lifts.values()):
                 return self._one_lift(needs)
             return self._whole_lifts
-        found: dict[str, Verdict] = {}
-        for id_ in ("lift_at_load", "lift_610"):
-            if hookup is not None:
-                found[id_] = self._two_lifts(needs[id_], hookup)
-            else:
-                found[id_] = worst_of(v[id_] for v in self.by_hookup.values() if id_ in v)
-        ends = self._plain(needs["lift_ball_ends"])
-        if ends.status != "meets":  # the figure further back counts where it is known
-            ends.status, ends.gap = "not_needed", None
-        return {**found, "lift_ball_ends": ends}
+        if hookup is not None:
+            found = self._two_lifts(needs, hookup)
+        else:
+            mine = [v for v in self.by_hookup.values() if "lift_610" in v]
+            found = {id_: worst_of(v[id_] for v in mine) for id_ in ("lift_at_load", "lift_610")}
+        # The figure further back counts where it is known; at the ball ends it is enough, or nobody asks.
+        ends = self._shared.get("lift_ball_ends")
+        if ends is None:
+            ends = self._fresh(needs["lift_ball_ends"])
+            if ends.status != "meets":
+                ends.status, ends.gap = "not_needed", None
+            elif hookup is None:
+                self._shared["lift_ball_ends"] = ends
+        found["lift_ball_ends"] = ends
+        return found
 
-    def _two_lifts(self, need: Need, hookup: Hookup) -> Verdict:
+    def _two_lifts(self, needs: Mapping[str, Need], hookup: Hookup) -> dict[str, Verdict]:
         assert self.lifts is not None
         ball, far = self.lifts
-        missing = [self.judge.exact.lift_missing(hookup, ball[end], far[end]) for end in (0, 1)]
-        low, high = missing
+        here, behind = needs["lift_at_load"], needs["lift_610"]
+        missing = self.judge.exact.lift_missing
+        low = missing(hookup, ball[0], far[0])
+        high = low if ball[0] == ball[1] and far[0] == far[1] else missing(hookup, ball[1], far[1])
         if low is None or high is None:
-            return Verdict(need.requirement, "unknown", need.value, self.has(need.requirement))
+            return {n.requirement.id: Verdict(n.requirement, "unknown", n.value, self.has(n.requirement.id))
+                    for n in (here, behind)}  # fmt: skip
         status: Status = "meets" if low <= 0 else "short" if high > 0 else "unknown"
-        if need.requirement.id != "lift_at_load":
+        has = (max(here.value - low, 0.0), max(here.value - high, 0.0))
+        gap = high if status == "short" else None
+        return {
+            "lift_at_load": Verdict(here.requirement, status, here.value, has, gap, "two_lifts"),
             # How much is missing is said once, where the load hangs.
-            return Verdict(need.requirement, status, need.value, far, None, "two_lifts")
-        has = (max(need.value - low, 0.0), max(need.value - high, 0.0))
-        return Verdict(need.requirement, status, need.value, has, high if status == "short" else None, "two_lifts")
+            "lift_610": Verdict(behind.requirement, status, behind.value, far, None, "two_lifts"),
+        }
 
     def _one_lift(self, needs: Mapping[str, Need]) -> dict[str, Verdict]:
-        far, ends, load = (self._plain(needs[id_]) for id_ in ("lift_610", "lift_ball_ends", "lift_at_load"))
+        far, ends, load = (self._fresh(needs[id_]) for id_ in ("lift_610", "lift_ball_ends", "lift_at_load"))
         if "lift_610" in self.offer.said:
             if ends.status != "meets":
                 ends.status, ends.gap = "not_needed", None
@@ -275,7 +321,7 @@ class _One:
         else:
             # From the ball ends alone only the pessimistic linkage is sure; between it and the usual one: ask.
             planning = needs["lift_ball_ends"].planning
-            if ends.status == "short" and planning is not None and ends.has[1] >= planning * (1 - _HAIR):
+            if ends.status == "short" and planning is not None and ends.has[1] >= planning * (1 - HAIR):
                 ends.status, ends.gap, ends.how = "unknown", None, "likely"
             if load.has is None:
                 load.status, load.how = ends.status, "by_ball_ends"
@@ -283,88 +329,19 @@ class _One:
 
     # --------------------------------------------------------------------- last
 
-    def _finished(self, needs: Mapping[str, Need], found: dict[str, Verdict]) -> dict[str, Verdict]:
+    def _finished(self, found: dict[str, Verdict]) -> dict[str, Verdict]:
         """A pull that nobody measured: weight that grips and power that carries it are enough for it."""
         pull = found.get("drawbar_pull")
-        enough = all(id_ in found and found[id_].status == "meets" for id_ in ("mass", "pto_power"))
-        if pull is not None and pull.has is None and enough:
-            pull.status, pull.how = "meets", "by_weight"
+        if pull is None or pull.has is not None:
+            return found
+        if all(id_ in found and found[id_].status == "meets" for id_ in ("mass", "pto_power")):
+            found["drawbar_pull"] = Verdict(pull.requirement, "meets", pull.need, how="by_weight")
         return found
 
 
-# ------------------------------------------------------------------------ compare
-
-
-def worst_of(verdicts: Iterable[Verdict]) -> Verdict:
-    """The worst of several verdicts on one requirement, as a verdict of its own."""
-    one = min(verdicts, key=lambda v: (_WORST[v.status], -(v.gap or 0.0)))
-    return Verdict(one.requirement, one.status, one.need, one.has, one.gap, one.how)
-
-
-def compare(requirement: Requirement, need: Any, has: Any, tolerance: float) -> Verdict:
-    """The plain comparison by the sense of the requirement."""
-    return _BY_SENSE[requirement.sense](requirement, need, has, tolerance)
-
-
-def _floor(requirement: Requirement, need: float, has: Bounds | None, tolerance: float) -> Verdict:
-    if need == _NEVER:  # nothing is enough, whatever it has
-        return Verdict(requirement, "short", need, has, _NEVER)
-    if has is None:
-        return Verdict(requirement, "unknown", need)
-    low, high = has
-    if low >= need - abs(need) * _HAIR:
-        return Verdict(requirement, "meets", need, has)
-    if high < need - abs(need) * _HAIR:
-        return Verdict(requirement, "short", need, has, need - high, "bound" if low < high else "")
-    return Verdict(requirement, "unknown", need, has, None, "bound")
-
-
-def _ceiling(requirement: Requirement, need: float, has: Bounds | None, tolerance: float) -> Verdict:
-    if has is None:
-        return Verdict(requirement, "unknown", need)
-    low, high = has
-    if high <= need + abs(need) * _HAIR:
-        return Verdict(requirement, "meets", need, has)
-    if low > need + abs(need) * _HAIR:
-        return Verdict(requirement, "short", need, has, low - need, "bound" if low < high else "")
-    return Verdict(requirement, "unknown", need, has, None, "bound")
-
-
-def _level(requirement: Requirement, need: str, has: str | None, tolerance: float) -> Verdict:
-    if has is None:
-        return Verdict(requirement, "unknown", need)
-    levels = requirement.levels
-    # Words below the weakest level are not among the levels: no shaft, no bar.
-    rank = levels.index(has) if has in levels else -1
-    return Verdict(requirement, "meets" if rank >= levels.index(need) else "short", need, has)
-
-
-def _one_of(requirement: Requirement, need: tuple[Any, ...], has: tuple[Any, ...] | str | None, tolerance: float) -> (
-    Verdict
-):  # fmt: skip
-    if has is None:
-        return Verdict(requirement, "unknown", need)
-    mine = (has,) if isinstance(has, str) else has
-    return Verdict(requirement, "meets" if any(v in need for v in mine) else "short", need, has)
-
-
-def _each_of(requirement: Requirement, need: tuple[Any, ...], has: tuple[Any, ...] | None, tolerance: float) -> Verdict:
-    if has is None:
-        return Verdict(requirement, "unknown", need)
-    missing = tuple(one for one in need if not any(_fits(want, mine, tolerance) for want in one for mine in has))
-    return Verdict(requirement, "short" if missing else "meets", need, has)
-
-
-def _fits(want: Any, mine: Any, tolerance: float) -> bool:
-    if isinstance(want, str) or isinstance(mine, str):
-        return bool(want == mine)
-    return abs(float(want) - float(mine)) <= tolerance * (1 + _HAIR)
-
-
-_BY_SENSE: Mapping[str, Callable[[Requirement, Any, Any, float], Verdict]] = {
-    "at_least": _floor,
-    "at_most": _ceiling,
-    "level": _level,
-    "one_of": _one_of,
-    "each_of": _each_of,
-}
+@cache
+def _worked_again(by_axles: bool, by_drive: bool, by_tyres: bool) -> frozenset[str]:
+    """The requirements that are worked out again for a tractor of which so much is known."""
+    return frozenset(
+        (*(BY_AXLES if by_axles else ()), *(BY_DRIVE if by_drive else ()), *((BY_TYRES,) if by_tyres else ()))
+    )

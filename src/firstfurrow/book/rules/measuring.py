@@ -1,4 +1,4 @@
-"""Guided measuring: steps that hang together, prose without figures, sentences whose slots are filled."""
+"""Guided measuring: steps that hang together, prose without figures, narrow drawings, sentences with their slots."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from firstfurrow.book.yaml_strict import read
 
 FILE = "measuring.yaml"
 NOT_SURE = "not_sure"
+WIDEST_DRAWING = 38  # columns: a narrow screen has 40, and none of them may break
 _DIGIT = re.compile(r"[0-9]")
 
 
@@ -47,8 +48,22 @@ def _station(station: Placed) -> Iterator[Problem]:
             if (step.data.get(needed) is not None) is not (step.data["type"] in types):
                 yield step.problem(f"{needed} goes with the type {types[0]}, and only with it.", "type")
         yield from _only(step, before)
+        yield from _drawing(step)
         choices = {c.data["id"] for c in step.each("choices")}
         before[step.data["id"]] = {*choices, NOT_SURE}
+    anytime = station.data.get("anytime")
+    if anytime is not None and anytime not in before:
+        yield station.problem(f'there is no step "{anytime}".{did_you_mean(anytime, before)}', "anytime")
+
+
+def _drawing(step: Placed) -> Iterator[Problem]:
+    for index, line in enumerate(step.data.get("drawing") or ()):
+        if len(line) > WIDEST_DRAWING:
+            yield step.problem(f"a line of a drawing has more than {WIDEST_DRAWING} characters.", "drawing", index)
+        if not (line.isascii() and line.isprintable()):
+            yield step.problem("a drawing may only have plain ASCII characters.", "drawing", index)
+        if _DIGIT.search(line):
+            yield step.problem("a figure stands in a drawing; put it into figures, or into words.", "drawing", index)
 
 
 def _only(step: Placed, before: Mapping[str, set[str]]) -> Iterator[Problem]:

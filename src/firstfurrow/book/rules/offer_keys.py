@@ -23,8 +23,8 @@ def problems(files: Files) -> Iterator[Problem]:
             yield key.problem(f'the key "{name}" is there twice.', "key")
         words = [word["id"] for word in key.data.get("words") or ()]
         known[name] = words
-        if bool(words) == ("dimension" in key.data):
-            yield key.problem(f'the key "{name}" has either a dimension or words.', "key")
+        if [bool(words), "dimension" in key.data, "printed" in key.data].count(True) != 1:
+            yield key.problem(f'the key "{name}" has either a dimension or words, or what is printed there.', "key")
         for word in {w for w in words if words.count(w) > 1}:
             yield key.problem(f'the word "{word}" is there twice.', "words")
         unit, bare = key.data.get("dimension"), key.data.get("bare")

@@ -1,0 +1,40 @@
+"""Two plans side by side, as content blocks: only what differs, furthest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from firstfurrow.advice.profile import Profile
+from firstfurrow.advice.study.felt import difference, scale_of
+from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table
+
+
+def compared_document(before: Profile, after: Profile, names: tuple[str, str]) -> Document:
+    """What differs between two profiles, under the names of the two plans."""
+    return tuple(_blocks(before, after, names))
+
+
+def _blocks(before: Profile, after: Profile, names: tuple[str, str]) -> Iterator[Block]:
+    book = before.book
+    found = difference(scale_of(book), before, after)
+
+    def say(id_: str, **slots: str) -> str:
+        return book.messages[f"report.{id_}"].format(**slots)
+
+    yield Heading(say("compared_title", before=names[0], after=names[1]))
+    if found.nothing:
+        yield Paragraph(say("compared_same"))
+        return
+    nothing = say("compared_nothing")
+    rows = tuple(
+        (book.requirements[move.requirement].title, move.before or nothing, move.after or nothing)
+        for move in found.moves
+    )
+    if rows:
+        yield Table((say("column_what"), *names), rows)
+    lines = [say("compared_comes", title=title, plan=names[1]) for title in found.comes]
+    lines += [say("compared_goes", title=title, plan=names[1]) for title in found.goes]
+    if found.size_class is not None:
+        lines.append(say("compared_class", before=found.size_class[0], after=found.size_class[1]))
+    if lines:
+        yield Bullets(tuple(lines))
