@@ -393,6 +393,9 @@ def _answers(parsed: argparse.Namespace, book: Book) -> Answers:
 
     path = parsed.answers / ANSWERS if (parsed.answers / ANSWERS).is_file() else parsed.answers
     answers = read_answers(path, book)
+    for line in answers.carried:
+        print(f"firstfurrow: {path}: {line}", file=sys.stderr)
+    answers = replace(answers, carried=())
     if parsed.shown_units is not None:
         answers = replace(answers, units=parsed.shown_units)
     return with_answers(book, answers, parsed.set)

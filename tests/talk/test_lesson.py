@@ -49,7 +49,9 @@ def test_the_room_guesses_before_it_is_shown_what_moves(book: Book) -> None:
     assert "was guessed. Look:" in shown
 
 
-@pytest.mark.parametrize(("guess", "said"), [("nobody knows yet", "Something else moves"), ("", "Power at the turning")])
+@pytest.mark.parametrize(
+    ("guess", "said"), [("nobody knows yet", "Something else moves"), ("", "Power at the turning")]
+)  # fmt: skip
 def test_any_guess_is_fine_and_none_too(book: Book, guess: str, said: str) -> None:
     assert said in screen(lesson(book, [*START, guess, "save"]))
 

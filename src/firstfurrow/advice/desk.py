@@ -15,14 +15,14 @@ from firstfurrow.book.model import Book, Figure
 from firstfurrow.mechanics.draft import angle_of
 from firstfurrow.mechanics.driveline import after_drive
 from firstfurrow.quantities import DIMENSIONS, factor
-from firstfurrow.reasoning import Ends, Ledger, Memo, Step, ends
+from firstfurrow.reasoning import Ends, Ledger, Memo, Step, ends, highest
 
 
 class Desk:
     """Book, plan and ledger of one run.
 
-    A `scratch` desk is for trying only: its steps get no titles. A `lean` one is for comparing whole profiles: where
-    planning decides, low and high are not worked out, and of what is only read nothing is written down.
+    A `scratch` desk is for trying only: its steps get no titles. A `lean` one is for comparing whole profiles: of
+    what is only read nothing is written down.
     """
 
     def __init__(self, book: Book, plan: Plan, *, scratch: bool = False, lean: bool = False) -> None:
@@ -167,8 +167,9 @@ class Desk:
         if found is None:
             figure = self.book.choice("hydrostatic_ratio")
             wanted = pick.value == "hydrostatic"
+            title = self.title("drive_keeps" if wanted else "drive_gears")
             kept = self.ledger.leaf(
-                "table", self.title("drive_keeps" if wanted else "drive_gears"), figure.planning if wanted else 1, "", 2,
+                "table", title, figure.planning if wanted else 1, "", 2,
                 low=figure.low, high=figure.high if pick.low == "hydrostatic" else 1, grade=figure.grade,
                 source=figure.source, where=figure.where, note=figure.note, question="drive",
             )  # fmt: skip
@@ -195,11 +196,15 @@ class Desk:
         return self._leaves.get(key)
 
     def ends(self, step: Step) -> Ends:
-        """Low, planning and high of a step, worked out once; a low end that takes trying is not wanted in a lean run."""
+        """Low, planning and high of a step, worked out once."""
         found = self._ends.get(step.index)
         if found is None:
-            found = self._ends[step.index] = ends(step, self._memo, low=not self.lean)
+            found = self._ends[step.index] = ends(step, self._memo)
         return found
+
+    def high(self, step: Step) -> float | None:
+        """The high end of a step alone."""
+        return highest(step, self._memo)
 
     def at_worst(self, step: Step, title: str) -> Step | None:
         """`step` written down a second time with every leaf at its unfavourable end; None where that has no answer."""

@@ -87,9 +87,8 @@ def advise_plan(
 ) -> Profile:
     """The profile of a plan: the whole road once. What-if, doubt and ways out are this again with a changed plan.
 
-    `lean` leaves out what is only read, and low and high where planning decides: enough to compare what is stated, and
-    quicker. `hiring` runs it once more without each thing that is used once or twice a year, to see whether that alone
-    asks for more.
+    `lean` leaves out what is only read: enough to compare what is stated, and quicker. `hiring` runs it once more
+    without each thing that is used once or twice a year, to see whether that alone asks for more.
     """
     desk = Desk(book, plan, lean=lean)
     sure_items = [item for item in plan.items if item.when != "later"]

@@ -52,10 +52,10 @@ def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -
     asked = _asked(desk, rigs)
     stuck = 0  # what was too much for one class is asked first of the next one
     for row in rows:
-        if by_track and row is not rows[0]:
-            # Only what covers the wheel tracks changes with the class.
-            for index in by_track:
-                rigs[index] = rig_for(desk, _sized(desk, items[index], row))
+        # Only what covers the wheel tracks changes with the class.
+        grown = {at: rig_for(desk, _sized(desk, items[at], row)) for at in by_track}
+        if any(rigs[at] is not rig for at, rig in grown.items()):
+            rigs = [grown.get(at, rig) for at, rig in enumerate(rigs)]
             asked = _asked(desk, rigs)
         setting = setting_for(desk, row, [rig.sized for rig in rigs])
         has = _Has(setting)
@@ -189,8 +189,8 @@ def _by_track(desk: Desk, item: PlannedItem, sold: Sequence[Size], row: Row) -> 
     wide = row["width"].planning
     for index, size in enumerate(sold):
         if size.value is not None and size.value >= wide - 1e-9:
-            return _made(item, sold, index, desk.say("size_by_track", row=row.name, wide=_metres(desk, wide)))
-    return _made(item, sold, len(sold) - 1, desk.say("size_by_track", row=row.name, wide=_metres(desk, wide)))
+            return _made(item, sold, index, desk.title("size_by_track", row=row.name, wide=_metres(desk, wide)))
+    return _made(item, sold, len(sold) - 1, desk.title("size_by_track", row=row.name, wide=_metres(desk, wide)))
 
 
 def _metres(desk: Desk, value: float) -> str:

@@ -16,13 +16,16 @@ from firstfurrow.quantities import dimension_of, factor, format_number, reader_u
 from firstfurrow.reasoning import FUNCTIONS, Ends, Ledger, Step
 from firstfurrow.reasoning.ledger import Way
 
+BEYOND = math.inf  # where the unfavourable end has no solution
+
 
 @dataclass(frozen=True, slots=True)
 class Strictest:
     """One requirement for one set of hookups.
 
     low, planning, high
-        Numbers in the working unit, or words; high is None where the unfavourable end has no solution.
+        Numbers in the working unit, or words; high is None where the unfavourable end has no solution. Low and high
+        are worked out when they are asked for.
     stated
         What is asked of the tractor: planning, or the unfavourable end where the book says that it decides, rounded
         to the safe side. For sets a tuple of tuples (one from each), or one tuple (any one of).
@@ -30,18 +33,27 @@ class Strictest:
         The words for what is stated, and for any other value: asked for when somebody reads them.
     """
 
-    low: Any
     planning: Any
-    high: Any
     stated: Any
     said: Callable[[], str] = field(compare=False)
     told: Callable[[Any], str] = field(compare=False)
+    ends: Callable[[], Ends] = field(compare=False)
     governed_by: Demand | None
     runner_up: Demand | None
     runner: Any  # the value of the runner-up that counts
     top_step: str | None
     notes: tuple[str, ...] = ()
     stated_step: Step | None = None  # numbers only: the step whose value is `stated`
+
+    @property
+    def low(self) -> Any:
+        """The favourable end."""
+        return self.ends().low
+
+    @property
+    def high(self) -> Any:
+        """The unfavourable end."""
+        return self.ends().high
 
     @property
     def shown(self) -> str:
@@ -56,12 +68,14 @@ class Strictest:
     @property
     def low_shown(self) -> str:
         """The favourable end, for this reader."""
-        return "" if self.low is None else self.told(self.low)
+        low = self.low
+        return "" if low is None else self.told(low)
 
     @property
     def high_shown(self) -> str | None:
         """The unfavourable end, for this reader; None where it has no solution."""
-        return None if self.high is None else self.told(self.high)
+        high = self.high
+        return None if high is None else self.told(high)
 
     @property
     def runner_up_shown(self) -> str | None:
@@ -84,21 +98,12 @@ def strictest(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -
 
 def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
     worst = requirement.decides == "unfavourable"
-    reach = [desk.ends(d.top) if worst or not desk.lean else Ends(d.value, d.value, d.value) for d in demands]
-    highs = [math.inf if end.high is None else end.high for end in reach]
-    planned = [end.planning for end in reach]
-    deciding = highs if worst else planned
+    planned = [demand.value for demand in demands]
+    deciding = [_or_beyond(desk.high(demand.top)) for demand in demands] if worst else planned
     first, *others = sorted(range(len(demands)), key=lambda i: -deciding[i])
     governing = demands[first]
-    runner_up, runner = (demands[others[0]], deciding[others[0]]) if others else (None, None)
-    high = max(highs)
-    whole = Ends(
-        max([end.low for end in reach if end.low is not None], default=None), max(planned),
-        None if high == math.inf else high,
-    )  # fmt: skip
     if desk.lean:
-        end = reach[first].high if worst else None
-        top: Step | float = governing.value if end is None else end
+        top: Step | float = deciding[first] if deciding[first] < BEYOND else governing.value
     elif worst:
         top = desk.at_worst(governing.top, desk.say("at_worst", title="{title}")) or governing.top
     elif len(demands) > 1:
@@ -106,35 +111,55 @@ def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> S
         top = desk.ledger.greatest(title, {d.hookup: d.top for d in demands})
     else:
         top = governing.top
-    return _number(desk, requirement, whole, top, governing, runner_up, runner, "up")
+    next_ = (demands[others[0]], deciding[others[0]]) if others else (None, None)
+    ends = partial(_highest, desk, [demand.top for demand in demands])
+    return _number(desk, requirement, max(planned), top, governing, next_, ends, "up")
+
+
+def _or_beyond(high: float | None) -> float:
+    return BEYOND if high is None else high
+
+
+def _highest(desk: Desk, tops: Sequence[Step]) -> Ends:
+    reach = [desk.ends(top) for top in tops]
+    high = max([_or_beyond(end.high) for end in reach])
+    return Ends(
+        max([end.low for end in reach if end.low is not None], default=None), max([end.planning for end in reach]),
+        None if high == BEYOND else high,
+    )  # fmt: skip
 
 
 def _ceiling(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> Strictest:
-    reach = [desk.ends(demand.top) for demand in demands]
-    first, *others = sorted(range(len(demands)), key=lambda i: reach[i].planning)
+    planned = [demand.value for demand in demands]
+    first, *others = sorted(range(len(demands)), key=planned.__getitem__)
     governing = demands[first]
-    runner_up, runner = (demands[others[0]], reach[others[0]].planning) if others else (None, None)
-    whole = Ends(
-        min(e.low for e in reach if e.low is not None), min(e.planning for e in reach),
-        min(e.high for e in reach if e.high is not None),
-    )  # fmt: skip
     top: Step | float = governing.top
     if desk.lean:
-        top = whole.planning
+        top = planned[first]
     elif len(demands) > 1:
         steps = {f"opening_{i + 1}": d.top for i, d in enumerate(demands)}
         top = desk.ledger.least(desk.say("strictest", requirement=requirement.title), steps)
-    return _number(desk, requirement, whole, top, governing, runner_up, runner, "down")
+    next_ = (demands[others[0]], planned[others[0]]) if others else (None, None)
+    ends = partial(_lowest, desk, [demand.top for demand in demands])
+    return _number(desk, requirement, planned[first], top, governing, next_, ends, "down")
+
+
+def _lowest(desk: Desk, tops: Sequence[Step]) -> Ends:
+    reach = [desk.ends(top) for top in tops]
+    return Ends(
+        min([end.low for end in reach if end.low is not None]), min([end.planning for end in reach]),
+        min([end.high for end in reach if end.high is not None]),
+    )  # fmt: skip
 
 
 def _number(
     desk: Desk,
     requirement: Requirement,
-    whole: Ends,
+    planning: float,
     top: Step | float,
     governing: Demand,
-    runner_up: Demand | None,
-    runner: float | None,
+    next_: tuple[Demand | None, float | None],
+    ends: Callable[[], Ends],
     way: Way,
 ) -> Strictest:
     """`top` is what is rounded to the safe side: its step, or in a lean run, which writes nothing down, its value."""
@@ -145,16 +170,13 @@ def _number(
         safe = round(FUNCTIONS[way](top, step), digits)
         value = top if safe == top else safe
         said = partial(_said, desk, requirement, value, way)
-        return Strictest(
-            whole.low, whole.planning, whole.high, value, said, told, governing, runner_up, runner, governing.top.id
-        )
+        return Strictest(planning, value, said, told, ends, governing, *next_, governing.top.id)
     # A value that is round already needs no step of rounding.
     round_already = top.digits <= digits and FUNCTIONS[way](top.value, step) == top.value
     stated = top if round_already else desk.ledger.rounded(desk.say("stated"), way, step, top, digits)
     shown, last = _reader(desk, requirement, stated, way, desk.ledger)
     return Strictest(
-        whole.low, whole.planning, whole.high, stated.value, partial(str, shown), told, governing, runner_up, runner,
-        last.id, governing.all_notes, stated,
+        planning, stated.value, partial(str, shown), told, ends, governing, *next_, last.id, governing.all_notes, stated
     )  # fmt: skip
 
 
@@ -281,10 +303,8 @@ def _words(
     notes: tuple[str, ...],
 ) -> Strictest:
     """Words have no low and high end."""
-    said = partial(told, value)
-    return Strictest(
-        value, value, value, value, said, told, governing, runner_up, runner, governing.top.id, notes
-    )  # fmt: skip
+    said, ends = partial(told, value), partial(Ends, value, value, value)
+    return Strictest(value, value, said, told, ends, governing, runner_up, runner, governing.top.id, notes)
 
 
 def _any(desk: Desk, requirement: Requirement, values: Sequence[Any]) -> str:

@@ -53,7 +53,8 @@ class Answers:
     """Everything said so far. `aside` holds answers that do not apply now: kept, never read by the plan.
 
     Keys of `aside` are a question id, or an item id and a question id joined by a stop ("i2.size"). `kept` is only
-    remembered so that nothing is asked about twice; it moves nothing.
+    remembered so that nothing is asked about twice; it moves nothing. `carried` says what of an older edition of the
+    book could not be carried over; it is shown once and never written.
     """
 
     units: Units = "us"
@@ -64,3 +65,4 @@ class Answers:
     name: str | None = None  # of a recorded scenario
     notes: tuple[str, ...] = field(default=())
     kept: tuple[Kept, ...] = ()
+    carried: tuple[str, ...] = ()

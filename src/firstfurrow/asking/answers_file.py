@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Kept
@@ -34,6 +34,9 @@ class AnswersError(ValueError):
 def read(text: str, name: str, book: Book) -> Answers:
     """The answers in the text of a file called `name`.
 
+    Of an older edition of the book everything that this one still knows is carried over; `Answers.carried` says what
+    was left out.
+
     Raises
     ------
     AnswersError
@@ -53,6 +56,8 @@ class _File:
 
     book: Book
     marks: Marks
+    older: bool = False  # of an earlier edition of the book
+    carried: list[str] = field(default_factory=list)
 
     def answers(self, data: Any) -> Answers:
         if not isinstance(data, Mapping):
@@ -75,6 +80,7 @@ class _File:
             name=self._text(data, "name"),
             notes=self._notes(data),
             kept=self._kept(data),
+            carried=tuple(self.carried),
         )
 
     # ---------------------------------------------------------------- head
@@ -92,6 +98,7 @@ class _File:
         edition = book.get("version", self.book.version)
         if not isinstance(edition, int) or edition > self.book.version:
             raise self._error(("book", "version"), "file_edition", version=edition, wanted=self.book.version)
+        self.older = edition < self.book.version
 
     def _mapping(self, data: Mapping[str, Any], key: str) -> Mapping[str, Any]:
         found = data.get(key)
@@ -140,14 +147,15 @@ class _File:
             if section.group is not None:
                 groups[section.group.id] = section.group
                 outer[section.group.closes.id] = section.group.closes
-        self._known(data, [*outer, *groups], ("answers",))
+        data = self._known(data, [*outer, *groups], ("answers",))
         items: tuple[Item, ...] = ()
         given: dict[str, Given] = {}
         for key, value in data.items():
             if key in groups:
                 items = self._items(groups[key], value, units)
             else:
-                given[key] = self._value(outer[key], Ref(key), value, ("answers", key), units, None, None)
+                found = self._carried(outer[key], Ref(key), value, ("answers", key), units, None, None)
+                given |= {} if found is None else {key: found}
         closing = {g.closes.id for g in groups.values()}
         return {k: g for k, g in given.items() if not (k in closing and g.value == "another")}, items
 
@@ -167,14 +175,16 @@ class _File:
             if item in first:
                 raise self._error((*here, "item"), "file_item_twice", item=item, line=self.marks.at(first[item])[0])
             first[item] = here
-            items.append(self._item(group, item, row, here, units))
+            if (made := self._item(group, item, row, here, units)) is not None:
+                items.append(made)
         if len(items) > group.most:
             raise self._error((*path, group.most), "file_items_most", most=group.most)
         return tuple(items)
 
-    def _item(self, group: Group, item: str, row: Mapping[str, Any], here: _Path, units: Any) -> Item:
+    def _item(self, group: Group, item: str, row: Mapping[str, Any], here: _Path, units: Any) -> Item | None:
+        """One implement; None where an older book had a kind that this one does not have."""
         questions = {q.id: q for q in group.questions}
-        self._known(row, ["item", *questions], here)
+        row = self._known(row, ["item", *questions], here)
         given: dict[str, Given] = {}
         kind: Kind | None = None
         variant: str | None = None
@@ -182,7 +192,11 @@ class _File:
         rank = {"kind": 0, "variant": 1}
         for question in sorted((questions[k] for k in row if k != "item"), key=lambda q: rank.get(q.type, 2)):
             ref = Ref(question.id, item)
-            found = self._value(question, ref, row[question.id], (*here, question.id), units, kind, variant)
+            found = self._carried(question, ref, row[question.id], (*here, question.id), units, kind, variant)
+            if found is None and question.type == "kind":
+                return None
+            if found is None:
+                continue
             given[question.id] = found
             if question.type == "kind":
                 kind = self.book.kinds[found.value]
@@ -202,11 +216,17 @@ class _File:
         for key, value in data.items():
             ref, path = ref_of(key), ("aside", key)
             known = outer if ref.item is None else inner
+            if ref.question not in known and self.older:
+                continue
             if ref.question not in known:
                 raise self._error(path, "file_key", True, word=key, meant=did_you_mean(ref.question, known))
             question = known[ref.question]
             kind = self.book.kinds.get(kinds.get(ref.item or "", ""))
-            found[key] = self._aside_value(question, ref, value, path, units, kind)
+            try:
+                found[key] = self._aside_value(question, ref, value, path, units, kind)
+            except AnswersError:
+                if not self.older:  # what lies aside moves nothing, so nobody misses it
+                    raise
         return found
 
     def _aside_value(
@@ -224,6 +244,22 @@ class _File:
         return Given(str(value), str(value))
 
     # -------------------------------------------------------------- values
+
+    def _carried(
+        self, question: Question, ref: Ref, value: Any, path: _Path, units: Any, kind: Kind | None, variant: str | None
+    ) -> Given | None:
+        """The answer; None where an older edition allowed it and this one does not, which is noted."""
+        try:
+            return self._value(question, ref, value, path, units, kind, variant)
+        except AnswersError:
+            if not self.older:
+                raise
+        self._gone(place(ref), value)
+        return None
+
+    def _gone(self, where: str, value: Any) -> None:
+        shown = ", ".join(map(str, value)) if isinstance(value, list | tuple) else str(value)
+        self.carried.append(wording(self.book.messages, "carried_gone", place=where, value=shown))
 
     def _value(
         self, question: Question, ref: Ref, value: Any, path: _Path, units: Any, kind: Kind | None, variant: str | None
@@ -303,10 +339,15 @@ class _File:
 
     # -------------------------------------------------------------- errors
 
-    def _known(self, data: Mapping[str, Any], known: Any, path: _Path) -> None:
+    def _known(self, data: Mapping[str, Any], known: Any, path: _Path) -> Mapping[str, Any]:
+        """The data with known keys only; what an older edition of the book had besides is noted."""
         for key in data:
-            if key not in known:
+            if key in known:
+                continue
+            if not self.older:
                 raise self._error((*path, key), "file_key", True, word=key, meant=did_you_mean(str(key), known))
+            self._gone(str(key), data[key])
+        return {key: value for key, value in data.items() if key in known}
 
     def _error(self, path: _Path, message: str, key: bool = False, /, **slots: object) -> AnswersError:
         line = self.marks.at(path, key)[0]

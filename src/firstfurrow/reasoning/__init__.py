@@ -6,7 +6,7 @@ table figures, our choices) may carry a low and a high end, and any step can be 
 end that raises or lowers it. Nothing here knows a tractor or does any input or output.
 """
 
-from firstfurrow.reasoning.ends import Ends, Memo, ancestors, ends
+from firstfurrow.reasoning.ends import Ends, Memo, ancestors, ends, highest
 from firstfurrow.reasoning.formula_text import FUNCTIONS, evaluate
 from firstfurrow.reasoning.formulas import EITHER, FORMULAS, LOWERS, RAISES, Formula, NoSolutionError, formula
 from firstfurrow.reasoning.ledger import Ledger
@@ -14,5 +14,5 @@ from firstfurrow.reasoning.steps import RECOMPUTED, Step, StepType
 
 __all__ = [
     "EITHER", "FORMULAS", "FUNCTIONS", "LOWERS", "RAISES", "RECOMPUTED", "Ends", "Formula", "Ledger", "Memo",
-    "NoSolutionError", "Step", "StepType", "ancestors", "ends", "evaluate", "formula",
+    "NoSolutionError", "Step", "StepType", "ancestors", "ends", "evaluate", "formula", "highest",
 ]  # fmt: skip

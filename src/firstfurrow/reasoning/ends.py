@@ -54,20 +54,29 @@ class Reach:
 Memo = dict[int, Reach]
 
 
-def ends(top: Step, memo: Memo | None = None, *, low: bool = True) -> Ends:
+def ends(top: Step, memo: Memo | None = None) -> Ends:
     """Low, planning and high of a step: every leaf below it moved to the end that lowers or raises it.
 
     A leaf that does both (through different formulas) is tried at its ends and as planned; it keeps one value
-    throughout a case. `memo` keeps what was found for the steps below, for the next call on the same ledger. Without
-    `low` nothing is tried for the low end, and the planned value stands there.
+    throughout a case. `memo` keeps what was found for the steps below, for the next call on the same ledger.
     """
     if not top.moves:
         return Ends(top.value, top.value, top.value)
     found = _reach(top, {} if memo is None else memo)
-    if not found.both_ways:
-        return Ends(found.low, top.value, found.high)
-    greatest = _tried(top, found)
-    return Ends(_least(top) if low else top.value, top.value, None if greatest is None else greatest[0])
+    low = _least(top) if found.both_ways else found.low
+    return Ends(low, top.value, _highest(top, found))
+
+
+def highest(top: Step, memo: Memo | None = None) -> float | None:
+    """The high end alone, which takes less trying."""
+    return float(top.value) if not top.moves else _highest(top, _reach(top, {} if memo is None else memo))
+
+
+def _highest(top: Step, reach: Reach) -> float | None:
+    if not reach.both_ways:
+        return reach.high
+    greatest = _tried(top, reach)
+    return None if greatest is None else greatest[0]
 
 
 def ends_by_trying(top: Step) -> Ends:

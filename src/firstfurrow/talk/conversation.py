@@ -130,11 +130,22 @@ class Conversation:
         self.screen.para(str(setting.get("title", "")), strong=True)
         if self._resumed:
             self.screen.message("open_resumed", count=len(self.interview.said()), where=self.store.path)
+            self._tell_carried()
         else:
             self.screen.para(str(setting.get("intro", "")))
             kept = "open_kept" if self.store.path is not None else "open_nowhere"
             kept = "open_private" if self.store.private else kept
             self.screen.message(kept, where=self.store.path)
+
+    def _tell_carried(self) -> None:
+        """What an older edition of the book had and this one does not have."""
+        carried = self.interview.answers.carried
+        if carried:
+            self.screen.message("carried_over")
+            for line in carried:
+                self.screen.entry("-", line)
+            answers = replace(self.interview.answers, carried=())
+            self.interview = replace(self.interview, answers=answers)
 
     def _close(self, message: str, code: int) -> int:
         """The last lines: where the answers are, and how to go on."""

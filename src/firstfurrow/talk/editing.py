@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from threading import Thread
 
 from prompt_toolkit import PromptSession
 from prompt_toolkit.application import get_app
@@ -31,8 +32,9 @@ _PART = re.compile(r".*(?:[,;+&]|\band\b)\s*", re.IGNORECASE)  # what stands bef
 class LineEditor:
     """One session for all questions; the lines typed before are kept apart by question."""
 
-    def __init__(self, colour: bool) -> None:
+    def __init__(self, colour: bool, idle: Callable[[], None] | None = None) -> None:
         self._hints = NO_HINTS
+        self._idle = idle
         self._histories: dict[str, InMemoryHistory] = {}
         output = create_output(sys.stdout)
         if isinstance(output, Vt100_Output):
@@ -55,6 +57,7 @@ class LineEditor:
         outer = self._session.layout.container
         assert isinstance(outer, HSplit)
         outer.children.append(ConditionalContainer(line, filter=shown & ~is_done))
+        self._session.app.after_render += self._rendered
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -88,12 +91,18 @@ class LineEditor:
             buffer.selection_state.enter_shift_mode()
         buffer.cursor_position = len(buffer.text)
 
+    def _rendered(self, app: object) -> None:
+        """The reader has something to read: time for what would delay the answers to come."""
+        idle, self._idle = self._idle, None
+        if idle is not None:
+            Thread(target=idle, daemon=True).start()
+
     def _foot(self) -> str:
         return foot(self._hints.bottom, get_app().output.get_size().columns - 1)
 
 
 class _Words(Completer):
-    """Completes the line, or the part of it behind the last comma; the start of the words first, then any word in them."""
+    """Completes the line, or the part behind its last comma: by the start of a name, else by any word in it."""
 
     def __init__(self, editor: LineEditor) -> None:
         self._editor = editor

@@ -49,15 +49,18 @@ def _bottom(book: Book, entries: Iterable[str]) -> str:
 
 def _commands(names: Iterable[str]) -> tuple[str, ...]:
     """Commands, each by the first of its names."""
-    first = {name: spelling for spelling, name in reversed(WORDS.items())}
+    first: dict[str, str] = {}
+    for spelling, name in WORDS.items():
+        first.setdefault(name, spelling)
     return tuple(first.get(name, name) for name in names)
 
 
 def _choice_names(choices: Iterable[Choice]) -> tuple[str, ...]:
-    """Labels first, then ids and other words that say something else; an id with a dot is a place, not a word."""
+    """Labels first, then ids and other words that begin otherwise; an id with a dot is a place, not a word."""
     listed = tuple(choices)
-    others = (name for choice in listed for name in (choice.id, *choice.also) if "." not in name)
-    return _once([choice.label for choice in listed], (name.replace("_", " ") for name in others))
+    others = [(choice.label, name) for choice in listed for name in (choice.id, *choice.also) if "." not in name]
+    apart = (name.replace("_", " ") for label, name in others if not plain(label).startswith(plain(name)))
+    return _once([choice.label for choice in listed], apart)
 
 
 def _kind_names(book: Book) -> tuple[str, ...]:

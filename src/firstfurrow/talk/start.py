@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Literal, TextIO, cast
 
@@ -53,7 +56,7 @@ def start(
         return 2
     if units is not None:
         answers = replace(answers, units=cast(Literal["us", "metric"], units))
-    front = choose_front(plain)
+    front = choose_front(plain, partial(_get_ready, book, views))
     if record is not None:
         if resume is not None:
             raise RecordingError(wording(book.messages, "record_resume"))
@@ -122,13 +125,20 @@ def _nothing(book: Book, front: Front, named: Store | None, code: int) -> int:
     return code
 
 
-def choose_front(plain: bool) -> Front:
-    """Line editing on a real terminal, plain lines everywhere else."""
+def _get_ready(book: Book, views: Views) -> None:
+    """Load what the first answers would wait for; whatever goes wrong here is said when it is needed."""
+    with suppress(Exception):
+        views.moved(Answers(), Answers())
+        len(book.kinds)
+
+
+def choose_front(plain: bool, idle: Callable[[], None] | None = None) -> Front:
+    """Line editing on a real terminal, where `idle` is done while the reader reads; plain lines everywhere else."""
     if plain or not (_terminal(sys.stdin) and _terminal(sys.stdout)) or _can_do_nothing():
         return PlainFront()
     from firstfurrow.talk.terminal import TerminalFront
 
-    return TerminalFront()
+    return TerminalFront(idle)
 
 
 def _terminal(stream: TextIO | None) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from firstfurrow.talk.front import NO_HINTS, EndOfInputError, Hints, InterruptedTalkError, tidy
@@ -16,8 +17,10 @@ if TYPE_CHECKING:
 class TerminalFront:
     """A terminal: a line is edited in place, with the hints at hand."""
 
-    def __init__(self) -> None:
+    def __init__(self, idle: Callable[[], None] | None = None) -> None:
+        """`idle` is called once, beside the talk, as soon as the first line may be typed."""
         forgive()
+        self._idle = idle
         self._editor: LineEditor | None = None
         self._plain: PlainFront | None = None  # in its place where the terminal turns out to be none
 
@@ -42,7 +45,7 @@ class TerminalFront:
             from firstfurrow.talk.editing import LineEditor
 
             try:
-                self._editor = LineEditor(self.colour)
+                self._editor = LineEditor(self.colour, self._idle)
             except Exception:  # each system has its own way of saying that there is no console
                 self._plain = PlainFront()
         if self._plain is not None:

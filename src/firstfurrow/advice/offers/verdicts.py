@@ -101,6 +101,7 @@ class _One:
         self._has: dict[str, Any] = {}
         self._shared: dict[str, Verdict] = {}
         self._whole_lifts: dict[str, Verdict] = {}
+        self._lifts_enough = False
         ball, far = judge.reader.lift(self.get, "lift_ball_ends"), judge.reader.lift(self.get, "lift_610")
         self.lifts = None if ball is None or far is None or "lift_at_load" in offer.said else (ball, far)
 
@@ -145,6 +146,7 @@ class _One:
             # What is enough for everything is enough for each, and what nobody knows stays unknown: judged once.
             if verdict.status == "meets" or has is None:
                 self._shared[id_] = verdict
+        self._lifts_for_everything(asked.needs)
         found = plain
         if self.again:
             found = {k.id: plain.get(k.id) or self._worst(k.id) or self._fresh(k.need) for k in self.judge.needs}
@@ -266,16 +268,22 @@ class _One:
 
     # --------------------------------------------------------------------- lift
 
+    def _lifts_for_everything(self, needs: Mapping[str, Need]) -> None:
+        """What is judged once: enough for everything is enough for each hookup."""
+        if self.lifts is None and "lift_610" in needs:
+            self._whole_lifts = self._one_lift(needs)
+            self._lifts_enough = all(v.status in _ENOUGH for v in self._whole_lifts.values())
+        elif self.lifts is not None and "lift_ball_ends" in needs:
+            ends = self._fresh(needs["lift_ball_ends"])
+            if ends.status == "meets":
+                self._shared["lift_ball_ends"] = ends
+
     def _lift(self, needs: Mapping[str, Need], hookup: Hookup | None) -> dict[str, Verdict]:
         """The three lifts are one question: both test figures answer it exactly, else the one further back."""
         if "lift_610" not in needs:
             return {id_: self._fresh(needs[id_]) for id_ in LIFTS if id_ in needs}
         if self.lifts is None:
-            if hookup is None:
-                self._whole_lifts = self._one_lift(needs)
-            elif not self._whole_lifts or any(v.status not in _ENOUGH for v in self._whole_lifts.values()):
-                return self._one_lift(needs)
-            return self._whole_lifts
+            return self._whole_lifts if hookup is None or self._lifts_enough else self._one_lift(needs)
         if hookup is not None:
             found = self._two_lifts(needs, hookup)
         else:
@@ -287,8 +295,6 @@ class _One:
             ends = self._fresh(needs["lift_ball_ends"])
             if ends.status != "meets":
                 ends.status, ends.gap = "not_needed", None
-            elif hookup is None:
-                self._shared["lift_ball_ends"] = ends
         found["lift_ball_ends"] = ends
         return found
 

@@ -1,0 +1,141 @@
+"""The program in a window: a real pseudo-terminal, and the screen that a person would see."""
+
+from __future__ import annotations
+
+import os
+import re
+import sys
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import pexpect
+import pyte
+
+WAIT = 60.0  # seconds; a slow machine is no failure
+PROMPT = re.compile(r"^> ?")
+
+
+class Window:
+    """The program in a window of that size."""
+
+    def __init__(
+        self,
+        folder: Path,
+        columns: int,
+        rows: int,
+        *arguments: str,
+        command: Sequence[str] = (sys.executable, "-m", "firstfurrow"),
+        **environment: str,
+    ) -> None:
+        around = os.environ | {"TERM": "xterm", "XDG_STATE_HOME": str(folder / "state")} | environment
+        for name in ("COLUMNS", "LINES", "PROMPT_TOOLKIT_NO_CPR", *(() if environment.get("NO_COLOR") else ("NO_COLOR",))):
+            around.pop(name, None)
+        self.screen = pyte.HistoryScreen(columns, rows, history=5000)
+        self._stream = pyte.Stream(self.screen)
+        self.raw = ""
+        self.child = pexpect.spawn(
+            command[0],
+            [*command[1:], *arguments],
+            cwd=str(folder),
+            env=around,
+            dimensions=(rows, columns),
+            encoding="utf-8",
+            codec_errors="replace",
+            timeout=WAIT,
+        )
+        self.child.delaybeforesend = None
+
+    # ------------------------------------------------------------------ doing
+
+    def send(self, keys: str) -> None:
+        """Press these keys."""
+        self.child.send(keys)
+
+    def line(self, text: str) -> None:
+        """Type a line."""
+        self.child.send(f"{text}\r")
+
+    def resize(self, columns: int, rows: int) -> None:
+        """Make the window another size."""
+        self.child.setwinsize(rows, columns)
+        self.screen.resize(rows, columns)
+
+    def close(self) -> None:
+        """End the program, whatever it does."""
+        self.child.close(force=True)
+
+    # ------------------------------------------------------------------ waiting
+
+    def until(self, there: Callable[[], bool], what: str) -> None:
+        """Read until it is so."""
+        end = time.monotonic() + WAIT
+        while not there():
+            assert time.monotonic() < end, f"{what} is not on the screen:\n{self.all}"
+            try:
+                self._feed(self.child.read_nonblocking(65536, timeout=0.2))
+            except pexpect.TIMEOUT:
+                continue
+            except pexpect.EOF:
+                assert there(), f"the program has ended, and {what} is not on the screen:\n{self.all}"
+
+    def see(self, words: str) -> str:
+        """Read until the words are on the screen and a line may be typed."""
+        self.until(lambda: words in self.text and self.asks, f'"{words}"')
+        return self.text
+
+    def end(self) -> int:
+        """Read to the end of the program: its exit code."""
+        while True:
+            try:
+                self._feed(self.child.read_nonblocking(65536, timeout=WAIT))
+            except pexpect.EOF:
+                break
+        self.child.close()
+        return int(self.child.exitstatus) if self.child.exitstatus is not None else -int(self.child.signalstatus)
+
+    def _feed(self, text: str) -> None:
+        self.raw += text
+        self._stream.feed(text)
+
+    # ------------------------------------------------------------------ seeing
+
+    @property
+    def lines(self) -> list[str]:
+        """The lines in the window, down to the last one with anything on it."""
+        shown = [line.rstrip() for line in self.screen.display]
+        while shown and not shown[-1]:
+            shown.pop()
+        return shown or [""]
+
+    @property
+    def scrolled(self) -> list[str]:
+        """The lines that have left the window at its top, and those in it."""
+        gone = ["".join(row[x].data for x in range(self.screen.columns)).rstrip() for row in self.screen.history.top]
+        return gone + self.lines
+
+    @property
+    def text(self) -> str:
+        """The window as one line of words."""
+        return " ".join(" ".join(self.lines).split())
+
+    @property
+    def all(self) -> str:
+        """Everything that was shown."""
+        return "\n".join(self.scrolled)
+
+    @property
+    def typing(self) -> str:
+        """The line with the cursor, without its prompt."""
+        return PROMPT.sub("", self.screen.display[self.screen.cursor.y].rstrip())
+
+    @property
+    def asks(self) -> bool:
+        """True when the cursor stands in a line that may be typed."""
+        return self.screen.display[self.screen.cursor.y].startswith(">")
+
+    @property
+    def foot(self) -> str:
+        """What stands below the line with the cursor."""
+        below = self.screen.display[self.screen.cursor.y + 1 :]
+        return " ".join(" ".join(below).split())
