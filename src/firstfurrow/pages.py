@@ -6,7 +6,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from firstfurrow.advice.moved import moved
 from firstfurrow.advice.plan import make_plan
 from firstfurrow.advice.profile import Profile, advise, advise_plan
 from firstfurrow.asking.answers import Answers, Units
@@ -69,9 +68,9 @@ def page_data(book: Book, answers: Answers) -> dict[str, Any]:
     return profile_data(profile_of(book, answers), said=said_of(book, answers))
 
 
-def what_moved(book: Book, before: Answers, after: Answers) -> tuple[str, ...]:
-    """One sentence for each requirement that the last answer moved."""
-    return moved(*(advise_plan(book, make_plan(book, one), lean=True) for one in (before, after)))
+def lean_profile(book: Book, answers: Answers) -> Profile:
+    """The profile of the answers so far, without what only a page shows."""
+    return advise_plan(book, make_plan(book, answers), lean=True)
 
 
 def compared_page(book: Book, before: Answers, after: Answers, names: tuple[str, str], width: int) -> str:

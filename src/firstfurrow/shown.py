@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from firstfurrow.advice.profile import Profile
     from firstfurrow.asking.answers import Answers
     from firstfurrow.book.model import Book
     from firstfurrow.talk.walk_around import Reader
@@ -19,6 +20,7 @@ class Shown:
     def __init__(self, book: Book, width: Width) -> None:
         self.book = book
         self.width = width
+        self._latest: tuple[Answers, Profile] | None = None  # what came of the last answer: the next one begins there
 
     def profile(self, answers: Answers) -> str:
         """The profile so far, as a short page."""
@@ -28,9 +30,14 @@ class Shown:
 
     def moved(self, before: Answers, after: Answers) -> tuple[str, ...]:
         """One sentence for each requirement that the last answer moved."""
-        from firstfurrow.pages import what_moved
+        from firstfurrow.advice.moved import moved
+        from firstfurrow.pages import lean_profile
 
-        return what_moved(self.book, before, after)
+        latest = self._latest
+        one = latest[1] if latest is not None and latest[0] == before else lean_profile(self.book, before)
+        other = lean_profile(self.book, after)
+        self._latest = (after, other)
+        return moved(one, other)
 
     def compared(self, before: Answers, after: Answers, names: tuple[str, str]) -> str:
         """What differs between two plans."""

@@ -10,6 +10,7 @@ import pytest
 from offering import judged, offer_of, read_one, stated_values
 
 from firstfurrow.advice.offers.asked import asked
+from firstfurrow.advice.offers.checked import check
 from firstfurrow.advice.offers.grip import Grip, Soil, Tyres, tyre_of
 from firstfurrow.advice.offers.reading import read_offers
 from firstfurrow.advice.offers.tyre_size import TyreSize, read_size
@@ -156,8 +157,6 @@ def test_where_the_equations_cannot_be_used_the_usual_figure_stays_and_the_page_
     assert found.tyres_not_worked == why
     mass = found.verdicts["mass"]
     assert (mass.status, mass.need, mass.how, mass.grip) == ("meets", stated, "", None)
-    from firstfurrow.advice.offers.checked import check
-
     page = " ".join(render(offers_document(check(profile, [offer])), 80).split())
     assert ("Its tyres are not counted" in page) is (why is not None)
 
@@ -197,8 +196,6 @@ def test_where_nobody_knows_tread_or_driven_wheels_every_case_must_hold(maker: M
 
 
 def test_an_open_tread_is_asked_of_the_seller(maker: Maker) -> None:
-    from firstfurrow.advice.offers.checked import check
-
     profile = maker.profile(BOX, surface="soft")
     said = {k: v for k, v in WHOLE.items() if k != "tyre_tread"}
     least = judged(profile, offer_of(WHOLE)).verdicts["mass"].need
@@ -216,6 +213,9 @@ def test_tyres_that_sink_in_are_enough_for_no_weight(maker: Maker) -> None:
     plough = [{"kind": "mouldboard_plough"}]
     found = verdict(maker, "soft", plough, **{**WHOLE, "rear_tyre_size": tiny, "front_tyre_size": tiny, "mass": 5000.0})
     assert (found.status, found.need) == ("short", float("inf"))
+    offer = offer_of({**WHOLE, "rear_tyre_size": tiny, "front_tyre_size": tiny, "mass": 5000.0})
+    page = render(offers_document(check(maker.profile(plough, surface="soft"), [offer])), 80)
+    assert "On these tyres no weight is enough on soft ground, wet soil or sand" in " ".join(page.split())
     assert verdict(maker, "soft", plough, **WHOLE, mass=9000.0).status == "meets"
 
 

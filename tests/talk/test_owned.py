@@ -30,7 +30,7 @@ def held(
     monkeypatch.chdir(folder)
     monkeypatch.setenv("XDG_STATE_HOME", str(folder))
     front = ScriptFront(lines, width)
-    monkeypatch.setattr(start, "choose_front", lambda plain: front)
+    monkeypatch.setattr(start, "choose_front", lambda *_: front)
     text = "" if tractor is None else tractor.read_text(encoding="utf-8")
     code = start.start(
         book, plain=True, units="us", resume=None, setting="home", views=Shown(book, lambda: width), tractor=tractor,

@@ -22,7 +22,7 @@ def held(
     """One talk with `--record`, at a width other than that of a recording."""
     monkeypatch.chdir(folder.parent)
     monkeypatch.setenv("XDG_STATE_HOME", str(folder.parent))
-    monkeypatch.setattr(start, "choose_front", lambda plain: ScriptFront(lines, 55))
+    monkeypatch.setattr(start, "choose_front", lambda *_: ScriptFront(lines, 55))
     views = Shown(book, lambda: 80)
     return start.start(
         book, plain=True, units=units, resume=None, setting=setting, views=views, record=folder

@@ -46,7 +46,7 @@ def test_what_a_crash_left_is_swept_and_what_is_in_use_is_not(tmp_path: Path) ->
 def test_the_next_customer_starts_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     front = ScriptFront(["14 acre", "trees", "next customer", "3 acre", "save"])
-    monkeypatch.setattr(start, "choose_front", lambda plain: front)
+    monkeypatch.setattr(start, "choose_front", lambda *_: front)
     code = start.start(BOOK, plain=True, units="us", resume=None, setting="floor", views=Plain())
     assert code == 0
     assert front.screen.count("How much land is there?") == 2

@@ -12,7 +12,7 @@ from pathlib import Path
 import pexpect
 import pyte
 
-WAIT = 60.0  # seconds; a slow machine is no failure
+WAIT = 12.0  # seconds; a slow machine is no failure
 PROMPT = re.compile(r"^> ?")
 
 
@@ -57,9 +57,11 @@ class Window:
         self.child.send(f"{text}\r")
 
     def resize(self, columns: int, rows: int) -> None:
-        """Make the window another size."""
+        """Make the window another size; a lower one loses its first lines, and the cursor moves up with the rest."""
+        lost = max(0, self.screen.lines - rows)
         self.child.setwinsize(rows, columns)
         self.screen.resize(rows, columns)
+        self.screen.cursor.y = max(0, min(self.screen.cursor.y - lost, rows - 1))
 
     def close(self) -> None:
         """End the program, whatever it does."""
@@ -126,13 +128,22 @@ class Window:
 
     @property
     def typing(self) -> str:
-        """The line with the cursor, without its prompt."""
-        return PROMPT.sub("", self.screen.display[self.screen.cursor.y].rstrip())
+        """What stands behind the prompt, on as many lines as it takes."""
+        return PROMPT.sub("", "".join(self.screen.display[self._begins : self.screen.cursor.y + 1]).rstrip())
 
     @property
     def asks(self) -> bool:
-        """True when the cursor stands in a line that may be typed."""
-        return self.screen.display[self.screen.cursor.y].startswith(">")
+        """True when the cursor stands where a line may be typed."""
+        # The cursor is hidden while a line is drawn.
+        return self.screen.display[self._begins].startswith(">") and not self.screen.cursor.hidden
+
+    @property
+    def _begins(self) -> int:
+        """The first of the lines that what is typed takes: those above the cursor are full."""
+        shown, y = self.screen.display, self.screen.cursor.y
+        while y and not shown[y].startswith(">") and len(shown[y - 1].rstrip()) == self.screen.columns:
+            y -= 1
+        return y
 
     @property
     def foot(self) -> str:

@@ -16,14 +16,23 @@ def ruled_out(book: Book, outcomes: Mapping[str, Outcome]) -> dict[str, int]:
     for id_, outcome in outcomes.items():
         widest = outcome.widest
         if widest is not None:
-            compared = rows if _in_table(outcome.requirement) else ()
-            found[id_] = sum([not meets(outcome.requirement, widest.stated, row) for row in compared])
+            found[id_] = 0
+    for requirement, stated in _compared(outcomes):
+        found[requirement.id] = sum([not meets(requirement, stated, row) for row in rows])
     return found
 
 
-def _in_table(requirement: Requirement) -> bool:
-    """True when the size-class table says something about it: all else is met by every class."""
-    return requirement.class_column is not None or requirement.id == "hitch_category"
+def _compared(outcomes: Mapping[str, Outcome], *, floors_only: bool = False) -> list[tuple[Requirement, Any]]:
+    """What is stated where the size-class table says something about it: all else is met by every class."""
+    found: list[tuple[Requirement, Any]] = []
+    for outcome in outcomes.values():
+        requirement = outcome.requirement
+        if requirement.class_column is None and requirement.id != "hitch_category":
+            continue
+        widest = outcome.widest
+        if widest is not None and not (floors_only and requirement.sense == "at_most"):
+            found.append((requirement, widest.stated))
+    return found
 
 
 def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
@@ -40,26 +49,15 @@ def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
 def smallest_class(book: Book, outcomes: Mapping[str, Outcome], *, floors_only: bool = False) -> Row | None:
     """The smallest class whose typical figures meet every requirement, or every one that is no ceiling."""
     rows = list(book.tables["size_classes"].rows.values())
-    for outcome in outcomes.values():
-        requirement = outcome.requirement
-        if not _in_table(requirement) or (floors_only and requirement.sense == "at_most"):
-            continue
-        widest = outcome.widest
-        if widest is not None:
-            rows = [row for row in rows if meets(requirement, widest.stated, row)]
+    for requirement, stated in _compared(outcomes, floors_only=floors_only):
+        rows = [row for row in rows if meets(requirement, stated, row)]
     return rows[0] if rows else None
 
 
 def unmet(book: Book, outcomes: Mapping[str, Outcome], row: Row) -> tuple[str, ...]:
     """The requirements, ceilings apart, that the typical figures of a class do not meet."""
-    return tuple(
-        id_
-        for id_, outcome in outcomes.items()
-        if _in_table(outcome.requirement)
-        and outcome.requirement.sense != "at_most"
-        and (w := outcome.widest) is not None
-        and not meets(outcome.requirement, w.stated, row)
-    )
+    compared = _compared(outcomes, floors_only=True)
+    return tuple([requirement.id for requirement, stated in compared if not meets(requirement, stated, row)])
 
 
 def pushing(book: Book, outcomes: Mapping[str, Outcome], row: Row) -> tuple[str, ...]:

@@ -31,6 +31,7 @@ class Desk:
         self.ledger = Ledger()
         self.scratch = scratch
         self.lean = lean
+        self.silent = lean or scratch  # nobody reads the titles
         self._leaves: dict[Hashable, Step] = {}
         self._ends: dict[int, Ends] = {}
         self._memo: Memo = {}
@@ -48,7 +49,7 @@ class Desk:
 
     def title(self, id_: str, **slots: Any) -> str:
         """The title of a step, or a note beside it: nobody reads those of a lean run."""
-        return "" if self.lean or self.scratch else self.say(id_, **slots)
+        return "" if self.silent else self.say(id_, **slots)
 
     def clear(self) -> None:
         """Let go of the rigs at the end of a run: they hold the desk, and a ring of objects waits for the collector."""

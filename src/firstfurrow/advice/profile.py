@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from typing import TypeVar
 
 from firstfurrow.advice import deciding as ranking
 from firstfurrow.advice.assumed import assumed
@@ -166,18 +167,19 @@ def _run(
         try:
             weight.mass(rig)
         except weight.NoGripError as reason:
-            no_grip.append(reason)
+            no_grip.append(_bare(reason))
     if plan.tow is not None:
         demands += _towed(desk, plan.tow, setting, known, no_grip)
     demands += train.demands(desk, rigs, setting)
-    for one_train in train.trains(rigs):
+    trains = train.trains(rigs)
+    for one_train in trains:
         try:
             pulled = train.mass(one_train)
         except weight.NoGripError as reason:
-            no_grip.append(reason)
+            no_grip.append(_bare(reason))
         else:
             demands += () if pulled is None else (pulled,)
-    held, no_hold = _held(desk, rigs, setting)
+    held, no_hold = _held(desk, loads_of(desk, rigs, trains), setting)
     demands += held
     demands += slope.track(desk, rigs, setting)
     demands += person.demands(desk, rigs)
@@ -187,16 +189,16 @@ def _run(
     return _Run(settled, sized, tuple(demands), tuple(rigs), tuple(no_grip), tuple(no_hold))
 
 
-def _held(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> tuple[list[Demand], list[towing.NoHoldError]]:
+def _held(desk: Desk, loads: Sequence[towing.Load], setting: Setting) -> tuple[list[Demand], list[towing.NoHoldError]]:
     """What must be stopped and held back; and what nothing holds without brakes of its own."""
     found: list[Demand] = []
     never: list[towing.NoHoldError] = []
-    for load in loads_of(desk, rigs):
+    for load in loads:
         held: Demand | None = None
         try:
             held = towing.mass(desk, load)
         except towing.NoHoldError as reason:
-            never.append(reason)
+            never.append(_bare(reason))
         else:
             if not load.braked:
                 held = replace(held, more=partial(_more_on_holding, desk, load, setting))
@@ -205,6 +207,15 @@ def _held(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> tuple[list[Deman
         if outlet is not None:
             found.append(outlet)
     return found, never
+
+
+_Reason = TypeVar("_Reason", bound=Exception)
+
+
+def _bare(reason: _Reason) -> _Reason:
+    """The reason without the frames that it came through: they hold the run, which would wait for the collector."""
+    reason.__traceback__ = reason.__context__ = None
+    return reason
 
 
 def _demands(rig: Rig, setting: Setting, known: dict[object, tuple[Demand, ...]]) -> tuple[Demand, ...]:
@@ -229,7 +240,7 @@ def _towed(
     try:
         return (*known[key], other_load.mass(desk, tow))
     except weight.NoGripError as reason:
-        no_grip.append(reason)
+        no_grip.append(_bare(reason))
         return known[key]
 
 

@@ -79,7 +79,7 @@ class Rig:
 
     def title(self, id_: str, **slots: object) -> str:
         """A step title or note that names the implement; nobody reads those of a lean run."""
-        return self.desk.title(id_, item=self.name, **slots)
+        return "" if self.desk.silent else self.desk.say(id_, item=self.name, **slots)
 
     @cached_property
     def width(self) -> Step | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import partial
+from typing import Any
 
 from firstfurrow.advice.demands import balance, other_load, shaft, towing, train, weight
 from firstfurrow.advice.demands.demand import Demand, Setting
@@ -28,7 +28,8 @@ from firstfurrow.mechanics.capacity import (
 from firstfurrow.quantities import show
 from firstfurrow.reasoning import Step
 
-_Ask = Callable[[Setting], Demand | None]
+# What is asked of a class: a function, what it is about, and whether it depends on the class.
+_Ask = tuple[Callable[..., Demand | None], tuple[Any, ...], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,29 +74,25 @@ def setting_for(desk: Desk, row: Row, items: Sequence[Sized]) -> Setting:
     return Setting(desk, row, any(s.item.variant.way == "loader" for s in items))
 
 
-def loads_of(desk: Desk, rigs: Sequence[Rig]) -> tuple[towing.Load, ...]:
+def loads_of(desk: Desk, rigs: Sequence[Rig], trains: Sequence[train.Train]) -> tuple[towing.Load, ...]:
     """Everything that rolls behind the tractor, one at a time."""
     found = [load for rig in rigs if (load := towing.load_of(rig)) is not None]
-    found += [load for one in train.trains(rigs) if (load := train.load_of(one)) is not None]
+    found += [load for one in trains if (load := train.load_of(one)) is not None]
     return (*found, towing.other_load(desk, desk.plan.tow)) if desk.plan.tow is not None else tuple(found)
 
 
 def _asked(desk: Desk, rigs: Sequence[Rig]) -> list[_Ask]:
     """What all items ask of a class in weight and power, always in the same order."""
     tow = desk.plan.tow
-    asked = [_weight(partial(towing.mass, desk, load)) for load in loads_of(desk, rigs)]
+    trains = train.trains(rigs)
+    asked: list[_Ask] = [(towing.mass, (desk, load), False) for load in loads_of(desk, rigs, trains)]
     for rig in rigs:
-        asked += (partial(shaft.power, rig), _weight(partial(weight.mass, rig)), _weight(partial(balance.mass, rig)))
-    for one in train.trains(rigs):
-        asked += (partial(train.shaft, one), _weight(partial(train.mass, one)))
+        asked += ((shaft.power, (rig,), True), (weight.mass, (rig,), False), (balance.mass, (rig,), False))
+    for one in trains:
+        asked += ((train.shaft, (one,), True), (train.mass, (one,), False))
     if tow is not None:
-        asked += (partial(other_load.power, desk, tow), _weight(partial(other_load.mass, desk, tow)))
+        asked += ((other_load.power, (desk, tow), True), (other_load.mass, (desk, tow), False))
     return asked
-
-
-def _weight(ask: Callable[[], Demand | None]) -> _Ask:
-    """Weight, which is the same whatever class it is asked of."""
-    return lambda setting: ask()
 
 
 class _Has:
@@ -108,8 +105,9 @@ class _Has:
 
     def enough_for(self, ask: _Ask) -> bool:
         """True when the class covers what is asked; what no class covers is refused elsewhere and does not count."""
+        function, about, by_class = ask
         try:
-            demand = ask(self._setting)
+            demand = function(*about, self._setting) if by_class else function(*about)
         except (towing.NoHoldError, weight.NoGripError):
             return True
         return demand is None or demand.value <= self._weights.get(demand.requirement, self._power)

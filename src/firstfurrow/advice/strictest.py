@@ -100,7 +100,7 @@ def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> S
     worst = requirement.decides == "unfavourable"
     planned = [demand.value for demand in demands]
     deciding = [_or_beyond(desk.high(demand.top)) for demand in demands] if worst else planned
-    first, *others = sorted(range(len(demands)), key=lambda i: -deciding[i])
+    first, *others = sorted(range(len(demands)), key=deciding.__getitem__, reverse=True)
     governing = demands[first]
     if desk.lean:
         top: Step | float = deciding[first] if deciding[first] < BEYOND else governing.value

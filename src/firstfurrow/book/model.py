@@ -425,6 +425,7 @@ class Requirement:
     cautions: tuple[str, ...] = ()
     class_column: str | None = None  # column of the size-class table that this compares with
     shown: Mapping[str, str] = field(default_factory=dict)  # {us: hp}: the reader's unit where not the default
+    in_band: bool = False  # its figure is a usual one: within the range some tools do with less, so it is asked about
     stand_in: bool = False  # a figure for the size class that stands in: it moves whenever that class does
 
 

@@ -42,6 +42,7 @@ def requirement(data: Mapping[str, Any]) -> Requirement:
         caveats=tuple(data.get("caveats") or ()),
         cautions=tuple(data.get("cautions") or ()),
         class_column=data.get("class_column"),
+        in_band=data.get("in_band", False),
         shown=data.get("shown") or {},
         stand_in=data.get("stand_in", False),
     )

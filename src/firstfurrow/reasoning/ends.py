@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -239,54 +239,63 @@ def _directions(top: Step, steps: Sequence[Step]) -> dict[int, int]:
     return ways
 
 
-@dataclass(frozen=True, slots=True)
-class _Work:
-    """One step made ready to be run again and again."""
-
-    index: int
-    run: Callable[..., float]
-    digits: int
-    reads: tuple[tuple[str, int, float], ...]  # name, index and planned value of each input
-
-
-def _work_of(step: Step) -> _Work:
-    assert step.inputs is not None
-    assert step.how.run is not None
-    reads = tuple((name, below.index, below.value) for name, below in step.inputs.items())
-    return _Work(step.index, step.how.run, step.how.digits, reads)
-
-
 def _tries(
     top: Step, steps: Sequence[Step], fixed: Mapping[int, float], open_: Sequence[Step]
 ) -> Iterator[tuple[float | None, Mapping[int, float]]]:
     """The value of `top` and the leaf values, for every mixture of the open leaves."""
-    above = {leaf.index for leaf in open_}  # what an open leaf moves; all the rest is the same in every mixture
-    same: list[_Work] = []
-    open_steps: list[_Work] = []
+    settled = dict(fixed)  # what no open leaf moves is the same in every mixture
+    above = {leaf.index for leaf in open_}
+    works: list[_Work] = []
     for step in steps:
-        work = _work_of(step)
-        if any(index in above for _, index, _ in work.reads):
+        work = _work_of(step, settled, above)
+        if work.moving:
             above.add(step.index)
-            open_steps.append(work)
+            works.append(work)
         else:
-            same.append(work)
-    settled = _run(same, fixed)
-    if settled is None:
-        yield None, fixed
-        return
+            try:
+                settled[step.index] = round(work.run(**work.still), work.digits)
+            except NoSolutionError:
+                yield None, fixed
+                return
     for picks in itertools.product(*((_low(leaf), float(leaf.value), _high(leaf)) for leaf in open_)):
         leaves = {leaf.index: value for leaf, value in zip(open_, picks, strict=True)}
-        moved = _run(open_steps, {**settled, **leaves})
-        yield None if moved is None else float(moved.get(top.index, top.value)), {**fixed, **leaves}
+        moved = _run(works, leaves)
+        value = None if moved is None else float(moved.get(top.index, settled.get(top.index, top.value)))
+        yield value, {**fixed, **leaves}
 
 
-def _run(works: Sequence[_Work], values: Mapping[int, float]) -> dict[int, float] | None:
-    """Run steps again with some values moved; None where a formula has no solution."""
-    moved: dict[int, float] = dict(values)
-    get = moved.get
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """One step made ready to be run again and again: the inputs that stand still, and those that move."""
+
+    index: int
+    run: Callable[..., float]
+    digits: int
+    still: dict[str, float]
+    moving: list[tuple[str, int]]  # name and index
+
+
+def _work_of(step: Step, settled: Mapping[int, float], above: Collection[int]) -> _Work:
+    assert step.inputs is not None
+    assert step.how.run is not None
+    still: dict[str, float] = {}
+    moving: list[tuple[str, int]] = []
+    for name, below in step.inputs.items():
+        still[name] = settled.get(below.index, below.value)  # also of what moves: a sum adds in the order of its inputs
+        if below.index in above:
+            moving.append((name, below.index))
+    return _Work(step.index, step.how.run, step.how.digits, still, moving)
+
+
+def _run(works: Sequence[_Work], leaves: Mapping[int, float]) -> dict[int, float] | None:
+    """Run steps again with some leaves moved; None where a formula has no solution."""
+    moved = dict(leaves)
     try:
         for work in works:
-            moved[work.index] = round(work.run(**{n: get(i, v) for n, i, v in work.reads}), work.digits)
+            values = work.still.copy()
+            for name, index in work.moving:
+                values[name] = moved[index]
+            moved[work.index] = round(work.run(**values), work.digits)
     except NoSolutionError:
         return None
     return moved

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
 from firstfurrow.advice.offers.asked import COMFORT, SELDOM_DECIDES
 from firstfurrow.advice.offers.checked import Checked, CheckedOffer
+from firstfurrow.advice.offers.compare import NEVER
 from firstfurrow.advice.offers.items import ItemVerdict, mendable
 from firstfurrow.advice.offers.verdicts import LIFTS, Verdict
 from firstfurrow.quantities import format_number
@@ -14,6 +16,8 @@ from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragra
 from firstfurrow.report.offer_words import Words
 
 SIDE_BY_SIDE = 3  # more columns than this cannot be read
+MOST_ASKED = 5  # questions before signing that anybody asks
+MOST_IN_SHORT = 3  # reasons in a line of the summary
 IN_FULL = 3  # of a long list
 SAID_ELSEWHERE = ("by_610", "by_ball_ends")  # it rests on another verdict that is said
 SHOWN_BESIDE = ("short", "unknown", "meets")
@@ -34,6 +38,9 @@ def _blocks(checked: Checked, words: Words) -> Iterator[Block]:
     if not any(o.status == "determined" for o in profile.outcomes.values()) and not checked.refused:
         yield Paragraph(words.say("offers_none"))
         return
+    for one in checked.best_first[: IN_FULL if len(checked.offers) > SIDE_BY_SIDE else None]:
+        yield Paragraph(one.offer.name, "strong")
+        yield Bullets(tuple(_in_short(one, words)))
     yield Paragraph(words.say("offers_intro"))
     for refusal in profile.refusals:
         sentence = "offers_advised" if refusal.kind in SELDOM_DECIDES else "offers_refused"
@@ -68,15 +75,23 @@ def _list(checked: Checked, words: Words) -> Iterator[Block]:
 
 
 def _side_by_side(checked: Checked, words: Words) -> Iterator[Block]:
-    """Every requirement with the verdict on each offer."""
+    """The requirements in which the offers differ, the best offer first."""
     yield Heading(words.say("offers_side"))
-    offers = checked.offers
-    rows = []
+    offers = checked.best_first
+    rows, same = [], []
     for id_, requirement in checked.profile.book.requirements.items():
         verdicts = [one.judged.verdicts.get(id_) for one in offers]
-        if any(v is not None and v.status in SHOWN_BESIDE for v in verdicts):
-            rows.append((requirement.title, *(_cell(words, v) for v in verdicts)))
-    yield Table((words.say("column_what"), *(one.offer.name for one in offers)), tuple(rows))
+        if not any(v is not None and v.status in SHOWN_BESIDE for v in verdicts):
+            continue
+        cells = tuple(_cell(words, v) for v in verdicts)
+        if len(set(cells)) > 1:
+            rows.append((requirement.title, *cells))
+        else:
+            same.append(words.say("offers_same_cell", title=requirement.title, cell=cells[0]))
+    if rows:
+        yield Table((words.say("column_what"), *(one.offer.name for one in offers)), tuple(rows))
+    if same:
+        yield Paragraph(words.say("offers_same", listed="; ".join(same)))
 
 
 def _cell(words: Words, verdict: Verdict | None) -> str:
@@ -97,13 +112,22 @@ def _offer(one: CheckedOffer, words: Words) -> Iterator[Block]:
         yield Heading(words.say("offers_items"), 3)
         yield Bullets(tuple(_item(item, words) for item in one.items))
     verdicts = one.judged.verdicts
-    lacking = tuple(v for v in verdicts.values() if v.status == "short")
-    short = [line for v in _once(lacking) for line in _short(one, v, words)]
+    weights = verdicts.get("front_ballast")
+    mended = weights is not None and weights.status == "short" and weights.need != NEVER
+    lacking = tuple(
+        v for id_, v in verdicts.items() if v.status == "short" and not (mended and id_ == "mass_balance")
+    )  # the weights that mend it are said instead
+    short = [_short(one, v, words, whole=n < IN_FULL) for n, v in enumerate(_once(lacking))]
     if short:
         yield Heading(words.say("offers_short"), 3)
         yield Bullets(tuple(short))
-    unknown = [_unknown(v, words) for v in verdicts.values() if v.status == "unknown" and v.how not in SAID_ELSEWHERE]
-    if unknown:
+    asked_about = {q.verdict.requirement.id for q in one.questions} | {"drawbar_pull"}
+    asked_about |= set(LIFTS) if asked_about & set(LIFTS) else set()  # one question about lift, and none about a pull
+    unknown = [
+        _unknown(v, words) for id_, v in verdicts.items()
+        if v.status == "unknown" and v.how not in SAID_ELSEWHERE and id_ not in asked_about and v.need is not None
+    ]  # fmt: skip
+    if unknown and one.questions:
         yield Heading(words.say("offers_unknown_head"), 3)
         yield Bullets(tuple(unknown))
     yield from _met(one, words)
@@ -111,8 +135,40 @@ def _offer(one: CheckedOffer, words: Words) -> Iterator[Block]:
         yield Heading(words.say("offers_traps"), 3)
         yield Bullets(tuple(words.say(f"trap.{trap.id}") for trap in one.traps), "caution")
     yield Heading(words.say("offers_sign"), 3)
-    asked = tuple(_question(question, words) for question in one.questions)
+    yield from _before_signing(one, words)
+    yours = [v.requirement.title for v in verdicts.values() if v.status == "unknown" and v.need is None]
+    yours += [item.hookup.name for item in one.items if item.size_open]
+    if yours:
+        yield Paragraph(words.say("offers_yours", titles="; ".join(yours)))
+
+
+def _before_signing(one: CheckedOffer, words: Words) -> Iterator[Block]:
+    """The five that matter most in full, the rest by name."""
+    if one.items and all(item.runs == "does_not" for item in one.items):
+        yield Paragraph(words.say("offers_leave"))
+        return
+    asked = tuple(_question(question, words) for question in one.questions[:MOST_ASKED])
     yield Bullets(asked) if asked else Paragraph(words.say("offers_nothing_open"))
+    rest = [words.brief(question.verdict) for question in one.questions[MOST_ASKED:]]
+    if rest:
+        yield Paragraph(words.say("offers_ask_rest", listed="; ".join(rest)))
+
+
+def _in_short(one: CheckedOffer, words: Words) -> Iterator[str]:
+    """What runs, what would, what does not: a line each with the names, so that the first screen is the answer."""
+    for runs in ("runs", "runs_if", "unknown", "does_not"):
+        mine = [item for item in one.items if item.runs == runs]
+        if not mine:
+            continue
+        names = "; ".join(item.hookup.name for item in mine)
+        wanted = {"runs_if": "if_", "unknown": "ask", "does_not": "never"}.get(runs)
+        count: Counter[str] = Counter()
+        for item in mine:
+            count.update(words.brief(v) for v in _once(getattr(item, wanted) if wanted else ()))
+        most = "; ".join(name for name, _ in count.most_common(MOST_IN_SHORT))
+        yield words.say(f"offers_short_{runs}", names=names, what=most) if most else words.say(
+            "offers_short_plain", names=names, what=words.say(f"offers_plain.{runs}")
+        )
 
 
 def _item(item: ItemVerdict, words: Words) -> str:
@@ -120,6 +176,8 @@ def _item(item: ItemVerdict, words: Words) -> str:
     if item.hookup.refused is not None:
         return words.say("offers_refused_item", name=name, title=item.hookup.refused)
     ask = "; ".join(words.brief(v) for v in _once(item.ask))
+    if item.size_open:
+        return words.say("offers_size_open", name=name, what="; ".join(_lacks(v, words) for v in _once(item.never)))
     if item.runs == "does_not":
         what = "; ".join(_lacks(v, words) for v in _once(item.never))
         return words.say("offers_does_not", name=name, what=what)
@@ -145,32 +203,37 @@ def _lacks(verdict: Verdict, words: Words) -> str:
     return brief if gap is None else words.say("offers_short_of_gap", what=brief, gap=gap)
 
 
-def _short(one: CheckedOffer, verdict: Verdict, words: Words) -> Iterator[str]:
+def _short(one: CheckedOffer, verdict: Verdict, words: Words, *, whole: bool) -> str:
+    """One thing that is short; what can be done about it, and the caution, only where there is room for it."""
     requirement = verdict.requirement
     slots: dict[str, Any] = {"title": requirement.title, "has": words.has(verdict)}
     gap = words.gap(verdict)
-    way = [requirement.later_what]
-    if requirement.later != "no" and not mendable(one.book, verdict):
+    never = verdict.need == NEVER
+    way = [] if never or not whole else [requirement.later_what]
+    if not never and requirement.later != "no" and not mendable(one.book, verdict):
         way.insert(0, words.say("offers_not_mendable"))
     if verdict.later_only:
         way.append(words.say("offers_only_later"))
     if requirement.id == COMFORT:
         way.append(words.say("offers_comfort"))
-    if requirement.cautions:
+    if requirement.cautions and whole:
         way.append(words.say("offers_caution", text=requirement.cautions[0]))
     joined = " ".join(way)
-    if verdict.need == float("inf"):
-        yield words.say("offers_short_never", way=joined, **slots)
-    elif gap is not None:
-        yield words.say("offers_short_line", way=joined, gap=gap, need=words.need(verdict), **slots)
-    else:
-        yield words.say("offers_short_word", way=joined, need=words.need(verdict), **slots)
+    if never or _absurd(verdict):
+        return words.say("offers_short_never", way=joined, **slots).strip()
+    if gap is not None:
+        return words.say("offers_short_line", way=joined, gap=gap, need=words.need(verdict), **slots).strip()
+    return words.say("offers_short_word", way=joined, need=words.need(verdict), **slots).strip()
+
+
+def _absurd(verdict: Verdict) -> bool:
+    """More than twice the weight of the tractor is no ballast, it is another tractor."""
+    heavy = verdict.requirement.id in ("mass", "mass_towing", "mass_balance") and verdict.has is not None
+    return heavy and verdict.need > 2 * verdict.has[0] > 0
 
 
 def _unknown(verdict: Verdict, words: Words) -> str:
     title = verdict.requirement.title
-    if verdict.need is None:
-        return words.say("offers_yours", title=title)
     need = words.need(verdict)
     if verdict.how == "likely":
         return words.say("offers_unknown_likely", title=title, need=need, has=words.has(verdict))
@@ -228,6 +291,8 @@ def _tyres(one: CheckedOffer, words: Words) -> Iterator[Block]:
         if grip.capped:
             yield Paragraph(words.say("offers_tyres_capped", ratio=format_number(grip.ratio, 3)))
         yield Paragraph(words.say("offers_tyres_caution"), "caution")
+    elif mass.how == "by_tyres":
+        yield Paragraph(words.say("offers_tyres_never", surface=one.judge.exact.soil.name), "caution")
 
 
 def _loader(one: CheckedOffer, words: Words) -> Iterator[Block]:
@@ -248,6 +313,9 @@ def _loader(one: CheckedOffer, words: Words) -> Iterator[Block]:
 def _question(question: Any, words: Words) -> str:
     verdict: Verdict = question.verdict
     requirement = verdict.requirement
+    if question.why == "fit":
+        need, way = words.need(verdict), requirement.later_what
+        return words.say("offers_ask_fit", title=requirement.title, need=need, way=way)
     if question.why == "close":
         return words.say(
             "offers_ask_close", title=requirement.title, has=words.has(verdict), need=words.need(verdict),

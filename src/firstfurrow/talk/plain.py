@@ -39,17 +39,26 @@ class PlainFront:
     def ask(self, prompt: str, hints: Hints = NO_HINTS) -> str:
         """One line. Where nobody sees the typing (a pipe), the line is shown after the prompt."""
         try:
-            if sys.stdin is None or sys.stdout is None:  # closed before the program began
-                raise EOFError
-            line = tidy(input(prompt))
-        except BrokenPipeError:
-            raise
-        except (EOFError, OSError, ValueError):  # at its end, gone, closed
-            print(flush=True)
-            raise EndOfInputError from None
+            print(prompt, end="", flush=True)
+            # Not input(): that takes a line that begins with a zero byte for the end.
+            typed = _line()
         except KeyboardInterrupt:
             print(flush=True)
             raise InterruptedTalkError from None
+        if not typed:
+            print(flush=True)
+            raise EndOfInputError
+        line = tidy(typed)
         if not sys.stdin.isatty():
             print(line, flush=True)
         return line
+
+
+def _line() -> str:
+    """The next line with its end; nothing where there is none, because the input has ended, is closed or is gone."""
+    if sys.stdin is None or sys.stdout is None:  # closed before the program began
+        return ""
+    try:
+        return sys.stdin.readline()
+    except (OSError, ValueError):
+        return ""

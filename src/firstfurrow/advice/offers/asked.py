@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from firstfurrow.advice.demands import Demand
+from firstfurrow.advice.plan import PlannedItem
 from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.book.model import Requirement
@@ -43,6 +44,8 @@ class Hookup:
     later: bool
     refused: str | None  # the title of what is refused whatever the tractor
     needs: Mapping[str, Need]
+    item: PlannedItem | None = None  # None: the other load on wheels
+    size_open: bool = False  # owned, of a size that nobody knows: it was taken from the middle of what is sold
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,17 +91,21 @@ def _hookups(profile: Profile, memo: dict[int, Any]) -> list[Hookup]:
         if refusal.kind not in SELDOM_DECIDES:
             for id_ in refusal.about:
                 refused.setdefault(id_, refusal.title)
-    names = [(n.sized.item.id, n.sized.item.name, n.sized.item.when == "later") for n in profile.hookups]
+    items: list[tuple[str, str, PlannedItem | None]] = [
+        (n.sized.item.id, n.sized.item.name, n.sized.item) for n in profile.hookups
+    ]
     if profile.plan.tow is not None:
-        names.append(("tow", profile.book.messages["reason.tow_name"], False))
+        items.append(("tow", profile.book.messages["reason.tow_name"], None))
     found = []
-    for id_, name, later in names:
+    for id_, name, item in items:
+        later = item is not None and item.when == "later"
+        size_open = item is not None and item.when == "owned" and item.size is None and len(item.kind.sizes) > 1
         mine: dict[str, list[Demand]] = {}
         for demand in profile.demands:
             if demand.hookup == id_:
                 mine.setdefault(demand.requirement, []).append(demand)
         needs = {r: _need(profile.book.requirements[r], tuple(d), later, memo) for r, d in mine.items()}
-        found.append(Hookup(id_, name, later, refused.get(id_), needs))
+        found.append(Hookup(id_, name, later, refused.get(id_), needs, item, size_open))
     return found
 
 

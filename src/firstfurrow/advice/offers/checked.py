@@ -28,6 +28,7 @@ class Standing(NamedTuple):
     does_not: int
     short: int
     unknown: int
+    worth: float  # implements that run, or can be made to; a wish is half of a must, and what is not known yet too
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,7 @@ class CheckedOffer:
     @cached_property
     def questions(self) -> tuple[Question, ...]:
         """What to ask before signing."""
-        return questions(self.book, self.judged)
+        return questions(self.book, self.judged, self.items)
 
     @cached_property
     def standing(self) -> Standing:
@@ -76,7 +77,7 @@ class CheckedOffer:
         found = [v.status for id_, v in one.judged.verdicts.items() if id_ != COMFORT]
         return Standing(
             len(runs), runs.count("runs"), runs.count("runs_if"), runs.count("does_not"), found.count("short"),
-            found.count("unknown"),
+            found.count("unknown"), sum(map(_worth, one.items)),
         )  # fmt: skip
 
     def ids(self, status: str) -> tuple[str, ...]:
@@ -84,10 +85,18 @@ class CheckedOffer:
         return tuple(id_ for id_, v in self.judged.verdicts.items() if v.status == status and id_ != COMFORT)
 
     @property
-    def order(self) -> tuple[int, int, int, int]:
-        """Sorts the best first: fewest implements that do not run, then fewest short, then fewest unknown."""
+    def order(self) -> tuple[float, int, int, int]:
+        """Sorts the best first: most that runs or can be made to, a must before a wish; then fewest short and unknown.
+
+        What is refused on this land whatever the tractor counts for none of them.
+        """
         standing = self.standing
-        return standing.does_not, standing.short, standing.runs_if, standing.unknown
+        return -standing.worth, standing.short, standing.runs_if, standing.unknown
+
+
+def _worth(item: ItemVerdict) -> float:
+    of_item = 0.5 if item.hookup.item is not None and item.hookup.item.rank == "nice" else 1.0
+    return {"runs": 1.0, "runs_if": 0.75, "unknown": 0.5, "does_not": 0.0}[item.runs] * of_item
 
 
 @dataclass(frozen=True, slots=True)

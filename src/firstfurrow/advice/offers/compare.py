@@ -13,8 +13,9 @@ from firstfurrow.book.model import Requirement
 Status = Literal["meets", "short", "unknown", "not_needed"]
 How = Literal[
     "", "exact", "two_lifts", "two_wheels", "by_tyres", "tread", "by_weight", "by_610", "by_ball_ends", "likely",
-    "bound",
+    "bound", "band", "limited", "two_enough",
 ]  # fmt: skip
+LIMITED = "limited "  # before a category: its pins, on arms that reach less far
 NEVER = float("inf")  # what is asked for where nothing is enough
 HAIR = 1e-9
 _WORST: Mapping[Status, int] = {"short": 0, "unknown": 1, "meets": 2, "not_needed": 3}
@@ -98,7 +99,12 @@ def _one_of(requirement: Requirement, need: tuple[Any, ...], has: tuple[Any, ...
     if has is None:
         return Verdict(requirement, "unknown", need)
     mine = (has,) if isinstance(has, str) else has
-    return Verdict(requirement, "meets" if any(v in need for v in mine) else "short", need, has)
+    if any(v in need for v in mine):
+        return Verdict(requirement, "meets", need, has)
+    if any(str(v).removeprefix(LIMITED) in need for v in mine):
+        # The same pins; whether height and spread reach, only a tape can tell.
+        return Verdict(requirement, "unknown", need, has, how="limited")
+    return Verdict(requirement, "short", need, has)
 
 
 def _each_of(requirement: Requirement, need: tuple[Any, ...], has: tuple[Any, ...] | None, tolerance: float) -> Verdict:

@@ -19,6 +19,8 @@ from firstfurrow.advice.offers.grip import Driven, Grip, Soil, Tyres
 from firstfurrow.advice.offers.offer import Offer
 from firstfurrow.advice.say import say
 from firstfurrow.mechanics.balance import centre_in_front
+from firstfurrow.mechanics.draft import angle_of
+from firstfurrow.mechanics.grip import mass_for_pull
 from firstfurrow.mechanics.hitch import lift_between
 from firstfurrow.mechanics.towing import mass_to_stop, mass_to_stop_rear
 from firstfurrow.reasoning import NoSolutionError, ancestors, ends
@@ -135,7 +137,7 @@ class Exact:
         while high - low > 1:
             middle = (low + high) / 2
             low, high = (low, middle) if holds(middle) else (middle, high)
-        return min(rounded(self.book.requirements["front_ballast"], high), most)
+        return high
 
     # --------------------------------------------------------------------- lift
 
@@ -166,6 +168,26 @@ class Exact:
         return need.value, tuple(distances)
 
     # -------------------------------------------------------------------- drive
+
+    def goes_on_two(self, offer: Offer) -> bool:
+        """True when rear wheels alone take the bare tractor up the steepest place, and stop it on the way down."""
+        plan = self.asked.profile.plan
+        surface, row = self.book.tables["surfaces"].rows[plan.surface.value], self.asked.profile.stand_in
+        angle, share = angle_of(plan.slope_up.value), self._rear_share(offer)
+        try:
+            mass_for_pull(
+                pull=0.0, grip=surface["grip"].planning, pressed_on=0.0, driven_share=share,
+                rolling=surface["rolling"].planning, angle=angle,
+            )  # fmt: skip
+            mass_to_stop_rear(
+                towed=0.0, grip=surface["grip"].planning, rolling=surface["rolling"].planning, angle=angle,
+                deceleration=self.book.choice("stop_field").planning, rear_share=share,
+                wheelbase=offer.get("wheelbase") or row["wheelbase"].planning,
+                centre_height=row["centre_height"].planning, hitch_height=row["hitch_height"].planning,
+            )  # fmt: skip
+        except NoSolutionError:
+            return False
+        return True
 
     def by_two_wheels(self, demand: Demand, offer: Offer) -> float:
         """The weight that a demand asks of a tractor of which only the rear wheels are driven and brake."""
@@ -201,6 +223,7 @@ class Exact:
         requirement = self.book.requirements[demand.requirement]
         share = 1.0 if driven == "four" else tyres.rear_share
         assert demand.top.inputs is not None
+        assert demand.top.inputs["grip"].title == self.soil.leaf
         pressed = float(demand.top.inputs["pressed_on"].value)
         weight = 0.0
         while weight < _HEAVIEST:

@@ -7,7 +7,7 @@ snow) the usual figure stays. For other treads the equations promise too much, a
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from firstfurrow.advice.offers.offer import Offer
@@ -60,7 +60,7 @@ class Wheel:
 class Grip:
     """What the driven wheels pull together, as a share of the weight on them, when the tractor weighs so many kg."""
 
-    soil: Soil
+    soil: Soil = field(compare=False)
     ratio: float
     weight: float
     rear: Wheel

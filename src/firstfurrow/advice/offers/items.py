@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from firstfurrow.advice.offers.asked import COMFORT, Asked, Hookup
@@ -25,6 +26,8 @@ class ItemVerdict:
         What is short and can: by a dealer, or by the buyer.
     ask
         What nobody knows yet.
+    size_open
+        It does not run in the size that was taken for a tool of the buyer which nobody has measured.
     """
 
     hookup: Hookup
@@ -32,15 +35,16 @@ class ItemVerdict:
     never: tuple[Verdict, ...] = ()
     if_: tuple[Verdict, ...] = ()
     ask: tuple[Verdict, ...] = ()
+    size_open: bool = False
 
 
 def item_verdicts(book: Book, asked: Asked, judged: Judged) -> tuple[ItemVerdict, ...]:
     """One verdict for each hookup, in the order of the plan."""
-    return tuple(_item(book, hookup, judged) for hookup in asked.hookups)
+    return tuple(_item(book, asked, hookup, judged) for hookup in asked.hookups)
 
 
-def _item(book: Book, hookup: Hookup, judged: Judged) -> ItemVerdict:
-    mine = judged.by_hookup[hookup.id]
+def _item(book: Book, asked: Asked, hookup: Hookup, judged: Judged) -> ItemVerdict:
+    mine = _with_the_driver(asked, hookup, judged)
     never: list[Verdict] = []
     if_: list[Verdict] = []
     ask: list[Verdict] = []
@@ -54,15 +58,41 @@ def _item(book: Book, hookup: Hookup, judged: Judged) -> ItemVerdict:
             other = mine.get(_WITH_ANOTHER.get(id_, ""))
             if other is not None and other.status == "short" and other.need != float("inf"):
                 continue  # the weights that mend it are said instead
-            (if_ if mendable(book, verdict) else never).append(verdict)
+            if id_ == "driven_wheels" and _two_hold(asked, hookup, judged, mine):
+                ask.append(replace(verdict, status="unknown", how="two_enough"))
+            else:
+                (if_ if mendable(book, verdict) else never).append(verdict)
     runs: Runs = "runs"
-    if hookup.refused is not None or never:
+    size_open = hookup.size_open and hookup.refused is None and bool(never)
+    if size_open:
+        runs = "unknown"  # a guess about the buyer's tool is no verdict on the seller's tractor
+    elif hookup.refused is not None or never:
         runs = "does_not"
     elif if_:
         runs = "runs_if"
     elif ask:
         runs = "unknown"
-    return ItemVerdict(hookup, runs, tuple(never), tuple(if_), tuple(ask))
+    return ItemVerdict(hookup, runs, tuple(never), tuple(if_), tuple(ask), size_open)
+
+
+def _with_the_driver(asked: Asked, hookup: Hookup, judged: Judged) -> Mapping[str, Verdict]:
+    """What the hookup asks, and on a slope what keeps the driver alive: without a bar nothing is done there."""
+    mine, bar = judged.by_hookup[hookup.id], judged.verdicts.get("roll_bar")
+    if bar is None or "roll_bar" in mine or not _slopes(asked):
+        return mine
+    return {**mine, "roll_bar": bar}
+
+
+def _slopes(asked: Asked) -> bool:
+    plan = asked.profile.plan
+    return plan.slope_up.value > 0 or (plan.side_slope is not None and plan.side_slope.value > 0)
+
+
+def _two_hold(asked: Asked, hookup: Hookup, judged: Judged, mine: Mapping[str, Verdict]) -> bool:
+    """Two driven wheels where four are advised: asked about where their weight grips, and climbs and stops alone."""
+    loads = hookup.item is not None and hookup.item.variant.way == "loader"
+    weights = [mine[id_].status for id_ in ("mass", "mass_towing") if id_ in mine]
+    return not loads and all(status in ("meets", "unknown") for status in weights) and judged.goes_on_two
 
 
 def mendable(book: Book, verdict: Verdict) -> bool:

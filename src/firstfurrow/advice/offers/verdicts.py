@@ -13,6 +13,7 @@ from firstfurrow.advice.offers.evidence import Read, reader
 from firstfurrow.advice.offers.exact import BY_AXLES, BY_DRIVE, BY_TYRES, Exact
 from firstfurrow.advice.offers.grip import Driven, NotWorked, Tyres
 from firstfurrow.advice.offers.offer import Offer
+from firstfurrow.reasoning import ends
 
 Loader = Literal["on", "off", "open"]  # open: nobody says, so it is left out of the balance as if it were off
 _LOADERS: Mapping[str, Loader] = {"stays_on": "on", "comes_off": "off"}
@@ -35,6 +36,11 @@ class Judged:
     def by_hookup(self) -> Mapping[str, Mapping[str, Verdict]]:
         """The verdicts on what each hookup asks by itself, worked out when they are first looked at."""
         return self._one.by_hookup
+
+    @property
+    def goes_on_two(self) -> bool:
+        """True when two driven wheels take the bare tractor up the steepest place of the plan and stop it there."""
+        return self._one.judge.exact.goes_on_two(self.offer)
 
     @property
     def tyres_not_worked(self) -> NotWorked | None:
@@ -68,6 +74,21 @@ class Judge:
 
     def _kept(self, needs: Mapping[str, Need]) -> list[_Kept]:
         return [_Kept(need, self.reads[id_]) for id_, need in needs.items() if id_ not in LIFTS]
+
+    def inside(self, need: Need, has: Any) -> bool:
+        """True where what an offer has lies within what such tools ask for: some of them do with it."""
+        low, high = has
+        if need.requirement.sense == "at_least":
+            least = [ends(demand.top).low for demand in need.demands]
+            return all(value is not None and high >= value * (1 - HAIR) for value in least)
+        usual = [self.usual_speed.get(demand.hookup) for demand in need.demands]
+        return all(value is not None and low <= value * (1 + HAIR) for value in usual)
+
+    @cached_property
+    def usual_speed(self) -> Mapping[str, float]:
+        """How fast each implement is usually driven, km/h."""
+        items = [hookup.item for hookup in self.asked.hookups if hookup.item is not None]
+        return {item.id: item.kind.speed.planning for item in items if item.kind.speed is not None}
 
     def judge(self, offer: Offer) -> Judged:
         """Every verdict on one offer."""
@@ -200,7 +221,10 @@ class _One:
         """The plain comparison, as a verdict of its own."""
         requirement = need.requirement
         id_ = requirement.id
-        return BY_SENSE[requirement.sense](requirement, need.value, self.has(id_), self.judge.tolerances[id_])
+        found = BY_SENSE[requirement.sense](requirement, need.value, self.has(id_), self.judge.tolerances[id_])
+        if found.status == "short" and requirement.in_band and self.judge.inside(need, found.has):
+            found.status, found.gap, found.how = "unknown", None, "band"
+        return found
 
     def _own(self, need: Need) -> Verdict:
         id_ = need.requirement.id
@@ -274,9 +298,9 @@ class _One:
             self._whole_lifts = self._one_lift(needs)
             self._lifts_enough = all(v.status in _ENOUGH for v in self._whole_lifts.values())
         elif self.lifts is not None and "lift_ball_ends" in needs:
-            ends = self._fresh(needs["lift_ball_ends"])
-            if ends.status == "meets":
-                self._shared["lift_ball_ends"] = ends
+            at_ends = self._fresh(needs["lift_ball_ends"])
+            if at_ends.status == "meets":
+                self._shared["lift_ball_ends"] = at_ends
 
     def _lift(self, needs: Mapping[str, Need], hookup: Hookup | None) -> dict[str, Verdict]:
         """The three lifts are one question: both test figures answer it exactly, else the one further back."""
@@ -290,12 +314,12 @@ class _One:
             mine = [v for v in self.by_hookup.values() if "lift_610" in v]
             found = {id_: worst_of(v[id_] for v in mine) for id_ in ("lift_at_load", "lift_610")}
         # The figure further back counts where it is known; at the ball ends it is enough, or nobody asks.
-        ends = self._shared.get("lift_ball_ends")
-        if ends is None:
-            ends = self._fresh(needs["lift_ball_ends"])
-            if ends.status != "meets":
-                ends.status, ends.gap = "not_needed", None
-        found["lift_ball_ends"] = ends
+        at_ends = self._shared.get("lift_ball_ends")
+        if at_ends is None:
+            at_ends = self._fresh(needs["lift_ball_ends"])
+            if at_ends.status != "meets":
+                at_ends.status, at_ends.gap = "not_needed", None
+        found["lift_ball_ends"] = at_ends
         return found
 
     def _two_lifts(self, needs: Mapping[str, Need], hookup: Hookup) -> dict[str, Verdict]:
@@ -318,20 +342,22 @@ class _One:
         }
 
     def _one_lift(self, needs: Mapping[str, Need]) -> dict[str, Verdict]:
-        far, ends, load = (self._fresh(needs[id_]) for id_ in ("lift_610", "lift_ball_ends", "lift_at_load"))
+        far, at_ends, load = (self._fresh(needs[id_]) for id_ in ("lift_610", "lift_ball_ends", "lift_at_load"))
         if "lift_610" in self.offer.said:
-            if ends.status != "meets":
-                ends.status, ends.gap = "not_needed", None
+            if at_ends.status != "meets":
+                at_ends.status, at_ends.gap = "not_needed", None
             if load.has is None:
                 load.status, load.how = far.status, "by_610"
         else:
             # From the ball ends alone only the pessimistic linkage is sure; between it and the usual one: ask.
             planning = needs["lift_ball_ends"].planning
-            if ends.status == "short" and planning is not None and ends.has[1] >= planning * (1 - HAIR):
-                ends.status, ends.gap, ends.how = "unknown", None, "likely"
+            if at_ends.status == "short" and planning is not None and at_ends.has[1] >= planning * (1 - HAIR):
+                at_ends.status, at_ends.gap, at_ends.how = "unknown", None, "likely"
+            elif at_ends.status == "meets" and far.status == "unknown":
+                far.status = "not_needed"  # enough for the worst linkage is enough further back
             if load.has is None:
-                load.status, load.how = ends.status, "by_ball_ends"
-        return {"lift_at_load": load, "lift_610": far, "lift_ball_ends": ends}
+                load.status, load.how = at_ends.status, "by_ball_ends"
+        return {"lift_at_load": load, "lift_610": far, "lift_ball_ends": at_ends}
 
     # --------------------------------------------------------------------- last
 
