@@ -34,6 +34,8 @@ class _Parser(argparse.ArgumentParser):
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
+    if sys.stdout is None:  # closed before the program began
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
     parsed = _parser().parse_args(arguments)
     try:
         code: int = parsed.run(parsed)
@@ -45,6 +47,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # Somebody closed the pipe (a pager, head): that is their right; keep the interpreter from complaining.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
+    except OSError as error:  # a full disk behind the standard output, or a terminal that is gone
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        print(f"firstfurrow: {error.strerror}", file=sys.stderr)
+        return BAD_INPUT
     except Exception as error:
         if not _ours(error):
             raise

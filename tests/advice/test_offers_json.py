@@ -12,6 +12,7 @@ from offering import read_one
 
 from firstfurrow.advice.offers.grip import NotWorked
 from firstfurrow.advice.offers.items import Runs
+from firstfurrow.advice.offers.seller import Why
 from firstfurrow.advice.offers.verdicts import How, Loader, Status
 from firstfurrow.book.model import Book
 from firstfurrow.book.places import book_folder
@@ -61,6 +62,7 @@ def test_the_schema_knows_every_word_that_the_program_may_say(schema: dict[str, 
     assert set(verdict["how"]["enum"]) == set(get_args(How))
     assert set(verdict["status"]["enum"]) == set(get_args(Status))
     assert set(offer["implements"]["items"]["properties"]["runs"]["enum"]) == set(get_args(Runs))
+    assert set(offer["ask"]["items"]["properties"]["why"]["enum"]) == set(get_args(Why))
     assert set(offer["loader"]["enum"]) == {None, *get_args(Loader)}
     assert set(offer["tyres_not_worked"]["enum"]) == {None, *get_args(NotWorked)}
 

@@ -97,7 +97,7 @@ def test_how_an_offer_stands_counts_what_its_page_lists(book: Book, profile: Pro
     for one in check(profile, yard(book, profile, 12)).offers:
         runs = [item.runs for item in one.items]
         assert one.standing[:4] == (len(runs), *(runs.count(r) for r in ("runs", "runs_if", "does_not")))  # type: ignore[arg-type]
-        assert one.standing[4:] == (len(one.ids("short")), len(one.ids("unknown")))
+        assert (one.standing.short, one.standing.unknown) == (len(one.ids("short")), len(one.ids("unknown")))
 
 
 @pytest.mark.parametrize("most", [3, 5_000])

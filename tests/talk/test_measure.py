@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from io import StringIO
 
 import pytest
 
@@ -284,8 +285,7 @@ def test_an_unknown_station_is_one_sentence_with_the_known_ones() -> None:
 
 
 def test_the_command_measures(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    lines = iter(["5", "1", "2", ""])
-    monkeypatch.setattr("builtins.input", lambda prompt: next(lines))
+    monkeypatch.setattr("sys.stdin", StringIO("5\n1\n2\n\n"))
     assert main(["measure", "ports", "--plain"]) == 0
     assert "5 less 1 for free returns: 2 sets." in capsys.readouterr().out
 

@@ -20,8 +20,9 @@ def files(folder: Path) -> list[str]:
 
 
 @pytest.mark.parametrize("last", ["save", INTERRUPT, "trees"])
-def test_nothing_stays_however_it_ends(tmp_path: Path, last: str) -> None:
-    store = open_private_store({"XDG_STATE_HOME": str(tmp_path)})
+def test_nothing_stays_however_it_ends(tmp_path: Path, last: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+    store = open_private_store()
     assert store.path is not None
     assert store.path.stat().st_mode & 0o077 == 0
     assert store.save(Answers(), BOOK)
@@ -33,12 +34,18 @@ def test_nothing_stays_however_it_ends(tmp_path: Path, last: str) -> None:
     assert files(tmp_path) == []
 
 
-def test_what_a_crash_left_is_swept_and_what_is_in_use_is_not(tmp_path: Path) -> None:
+def test_what_a_crash_left_is_swept_and_what_is_in_use_is_not(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     folder = tmp_path / "firstfurrow"
     folder.mkdir()
     for name in (f"floor-{os.getpid()}.yaml", "floor-999999999.yaml", "floor-x.yaml", "firstfurrow-answers.yaml"):
         (folder / name).write_text("", encoding="utf-8")
-    store = open_private_store({"XDG_STATE_HOME": str(tmp_path)})
+    half = folder / ".floor-999999999.yaml.999999999.new"
+    half.write_text("half of an answer", encoding="utf-8")
+    store = open_private_store()
+    assert not half.exists()
     assert store.path == folder / f"floor-{os.getpid()}-2.yaml"
     assert files(folder) == ["firstfurrow-answers.yaml", f"floor-{os.getpid()}-2.yaml", f"floor-{os.getpid()}.yaml"]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -33,19 +34,26 @@ def test_an_existing_answers_file_is_never_written_over(tmp_path: Path) -> None:
     assert mine.read_text(encoding="utf-8") == "mine"
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems have other folders")
 @pytest.mark.parametrize("variable", ["XDG_STATE_HOME", "HOME"])
-def test_else_the_state_folder_of_the_user(tmp_path: Path, variable: str) -> None:
+def test_else_the_state_folder_of_the_user(tmp_path: Path, variable: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The folders of Linux: XDG Base Directory Specification, 0.8, XDG_STATE_HOME."""
+    monkeypatch.delenv("XDG_STATE_HOME", raising=False)
+    monkeypatch.setenv(variable, str(tmp_path / "state"))
     missing = tmp_path / "a file"
     missing.write_text("", encoding="utf-8")
-    store = open_store(None, missing, {variable: str(tmp_path / "state")})
+    store = open_store(None, missing)
     inside = Path() if variable == "XDG_STATE_HOME" else Path(".local") / "state"
     assert store.path == tmp_path / "state" / inside / "firstfurrow" / "firstfurrow-answers.yaml"
 
 
-def test_nowhere_writable_is_said_and_the_answers_are_printed(tmp_path: Path) -> None:
+def test_nowhere_writable_is_said_and_the_answers_are_printed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     blocked = tmp_path / "a file"
     blocked.write_text("", encoding="utf-8")
-    store = open_store(None, blocked, {"XDG_STATE_HOME": str(blocked)})
+    monkeypatch.setenv("XDG_STATE_HOME", str(blocked))
+    store = open_store(None, blocked)
     assert store.path is None
     held = talk(["14 acre", "trees"], store=store)
     assert "nothing is kept while we talk" in held.screen
@@ -137,8 +145,40 @@ def test_the_resume_command_can_be_pasted_into_a_shell() -> None:
 
 
 @as_root
-def test_a_folder_closed_to_the_user_is_passed_over(tmp_path: Path) -> None:
+def test_a_folder_closed_to_the_user_is_passed_over(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     closed = tmp_path / "closed"
     closed.mkdir(mode=0o500)
-    store = open_store(None, closed, {"XDG_STATE_HOME": str(tmp_path)})
+    store = open_store(None, closed)
     assert store.path == tmp_path / "firstfurrow" / "firstfurrow-answers.yaml"
+
+
+def test_what_a_killed_program_had_begun_to_write_is_taken_away_at_the_next_start(tmp_path: Path) -> None:
+    mine = tmp_path / "firstfurrow-answers.yaml"
+    mine.write_text("mine", encoding="utf-8")
+    ended, running = f".{mine.name}.4194999.new", f".{mine.name}.{os.getpid()}.new"  # a number that no process has
+    other = ".somebody-else.yaml.4194999.new"
+    for resume in (None, mine):
+        for name in (ended, running, other):
+            (tmp_path / name).write_text("half", encoding="utf-8")
+        open_store(resume, tmp_path).leave()
+        assert sorted(path.name for path in tmp_path.iterdir()) == sorted([mine.name, running, other])
+
+
+def test_a_save_that_is_interrupted_leaves_the_old_file_and_is_done_again_at_the_end(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "a.yaml"
+    real, calls = os.replace, []
+
+    def replace(source: Path, target: Path) -> None:
+        calls.append(target)
+        if len(calls) == 2:  # the key is pressed while the second answer is written
+            raise KeyboardInterrupt
+        real(source, target)
+
+    monkeypatch.setattr(os, "replace", replace)
+    held = talk(["14 acre", "trees"], path=path)
+    assert held.code == 130
+    assert "shape: [trees]" in path.read_text(encoding="utf-8")
+    assert list(tmp_path.iterdir()) == [path]

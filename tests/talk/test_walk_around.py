@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from io import StringIO
 from pathlib import Path
 
 import pytest
@@ -345,8 +346,7 @@ def test_the_command_keeps_a_file_of_its_own_and_goes_on_with_one_that_is_named(
     monkeypatch.chdir(tmp_path)
 
     def type_in(*lines: str) -> None:
-        left = iter(lines)
-        monkeypatch.setattr("builtins.input", lambda prompt: next(left))
+        monkeypatch.setattr("sys.stdin", StringIO("".join(f"{line}\n" for line in lines)))
 
     type_in("Red one", "4wd", "save")
     assert main(["measure", "walk-around", "--plain"]) == DONE

@@ -61,7 +61,7 @@ def test_what_was_refused_is_mended_or_typed_over(open_window: Open) -> None:
 def test_arrow_keys_bring_back_what_was_typed_at_the_same_question(open_window: Open) -> None:
     window = at_land(open_window)
     window.line("w")
-    window.see("It can move")
+    window.see("It moves no requirement")
     window.line("14 acres")
     window.see("What is the land like")
     window.send(UP + DOWN)
@@ -94,8 +94,11 @@ def test_tab_completes_answers_and_commands(open_window: Open) -> None:
     window.until(lambda: "Taken: wet or soft places; trees" in window.text, "two answers")
     window.see("Which jobs should the tractor do?")
     window.send("lo" + TAB)
-    window.until(lambda: "(loader work)" in window.foot, "a word in the middle of an answer")
-    window.send(ESCAPE + CLEAR)
+    window.until(lambda: window.foot.startswith("logs loader work loader"), "what begins so")
+    window.line(CLEAR + "a lawn" + TAB)
+    window.see("Taken: mow a lawn")
+    window.line("b")
+    window.see("You said before: mow a lawn")
     window.send(TAB)
     window.until(lambda: "cut rough grass" in window.foot, "everything that may be typed")
     window.send(TAB)
@@ -109,11 +112,12 @@ def test_pasted_text_is_one_line_that_waits_to_be_sent(open_window: Open, tmp_pa
     window.send(PASTE + "14\r\nacres\n" + PASTED)
     typed(window, "14 acres")
     window.send(CLEAR + PASTE + "\n".join(f"line {n}" for n in range(50)) + PASTED)
-    window.until(lambda: window.typing.endswith("line 49") and window.typing.startswith("line 0 line 1"), "50 lines")
+    window.until(lambda: window.typing.endswith("line 49") and "line 0 line 1" in window.text, "50 lines")
     window.line("")
     window.see("too long for an answer")
     window.send(PASTE + "a" * 10_000 + PASTED)
-    window.until(lambda: len(window.typing) == 500, "as much of it as anybody needs")
+    window.until(lambda: "a" * 18 in window.typing and window.asks, "as much of it as anybody needs")
+    assert sum(line.count("a" * 78) for line in window.lines) == 6
     window.line("")
     window.until(lambda: window.text.count("too long for an answer") == 2, "the second refusal")
     window.line("14 acres")
@@ -129,9 +133,9 @@ def test_text_that_rushes_in_is_typed_line_by_line(open_window: Open) -> None:
     window.send("\r".join(f"line {n} of a poem" for n in range(50)) + "\r")
     window.until(lambda: '"line 49 of a poem" does not' in window.text and window.asks, "the last of 50 lines")
     window.send(CLEAR)
-    for _ in range(20):  # a terminal takes no more at once
+    for _ in range(4):  # a terminal takes no more at once
         window.send("a" * 500)
-    window.until(lambda: set(window.typing) == {"a"}, "10,000 letters")
+    window.until(lambda: set(window.typing) == {"a"}, "letter after letter")
     window.send("\r")
     window.until(lambda: "too long for an answer" in window.text and window.asks, "one sentence")
     window.line("14 acres")
@@ -144,11 +148,13 @@ def test_foreign_letters_are_taken_or_refused_with_one_sentence(
 ) -> None:
     window = open_window(40, 24, "--units", "us", *plain)
     window.see("What do you want to find out?")
-    for line in ("große Wiese", "١", "🚜🚜", "日本の田んぼはとても広いので答えられない", "\x00\x01\x02"):
+    for line in ("große Wiese", "🚜🚜", "日本の田んぼはとても広いので答えられない", "١"):
         prompts = window.all.count(">")
         window.line(line)
         window.until(lambda count=prompts: window.all.count(">") > count and window.asks, f"a prompt after {line!r}")
-    assert '"große Wiese" is none of' in window.text
+    assert '"große Wiese" is none of' in " ".join(window.all.split())
+    window.line("\x00\x01\x02 nothing to see")
+    window.see("see")
     window.line(f"{CLEAR}1")
     window.see("How much land do you have in all?")
     window.line("½ acre")
@@ -156,4 +162,4 @@ def test_foreign_letters_are_taken_or_refused_with_one_sentence(
     window.line("save")
     assert window.end() == 0
     assert "Traceback" not in window.all
-    assert "land_area: ½ acre" in (tmp_path / "firstfurrow-answers.yaml").read_text(encoding="utf-8")
+    assert "land_area: '½ acre'" in (tmp_path / "firstfurrow-answers.yaml").read_text(encoding="utf-8")

@@ -85,7 +85,9 @@ def test_odd_windows_serve_as_well(open_window: Callable[..., Window]) -> None:
     assert window.end() == 0
 
 
-def test_a_window_that_changes_its_size_while_somebody_types(open_window: Callable[..., Window], tmp_path: Path) -> None:
+def test_a_window_that_changes_its_size_while_somebody_types(
+    open_window: Callable[..., Window], tmp_path: Path
+) -> None:
     window = open_window(100, 24, "--units", "us")
     window.see("What do you want to find out?")
     window.line("1")

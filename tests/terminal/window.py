@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pexpect
 import pyte
+from wcwidth import wcswidth
 
 WAIT = 12.0  # seconds; a slow machine is no failure
 PROMPT = re.compile(r"^> ?")
@@ -29,7 +30,7 @@ class Window:
         **environment: str,
     ) -> None:
         around = os.environ | {"TERM": "xterm", "XDG_STATE_HOME": str(folder / "state")} | environment
-        for name in ("COLUMNS", "LINES", "PROMPT_TOOLKIT_NO_CPR", *(() if environment.get("NO_COLOR") else ("NO_COLOR",))):
+        for name in {"COLUMNS", "LINES", "NO_COLOR"} - environment.keys():
             around.pop(name, None)
         self.screen = pyte.HistoryScreen(columns, rows, history=5000)
         self._stream = pyte.Stream(self.screen)
@@ -141,7 +142,7 @@ class Window:
     def _begins(self) -> int:
         """The first of the lines that what is typed takes: those above the cursor are full."""
         shown, y = self.screen.display, self.screen.cursor.y
-        while y and not shown[y].startswith(">") and len(shown[y - 1].rstrip()) == self.screen.columns:
+        while y and not shown[y].startswith(">") and wcswidth(shown[y - 1].rstrip()) >= self.screen.columns - 1:
             y -= 1
         return y
 

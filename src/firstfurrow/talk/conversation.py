@@ -136,6 +136,8 @@ class Conversation:
             kept = "open_kept" if self.store.path is not None else "open_nowhere"
             kept = "open_private" if self.store.private else kept
             self.screen.message(kept, where=self.store.path)
+        if self.tractor is not None and self.tractor.path is not None:
+            self.screen.message("open_tractor", where=self.tractor.path)
 
     def _tell_carried(self) -> None:
         """What an older edition of the book had and this one does not have."""

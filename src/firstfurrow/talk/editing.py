@@ -25,7 +25,7 @@ from firstfurrow.talk.front import NO_HINTS, Hints
 
 LOWEST = 8  # rows; a lower window has no room for a line at its foot
 MENU = 6  # rows for the line and what Tab offers under it
-LONGEST_PASTE = 500  # characters; more than any answer has, so that its refusal is still told
+LONGEST = 500  # characters; more than any answer has, so that its refusal is still told
 _PART = re.compile(r".*(?:[,;+&]|\band\b)\s*", re.IGNORECASE)  # what stands before the part that is being typed
 
 
@@ -149,6 +149,10 @@ def _keys() -> KeyBindings:
         buffer = event.current_buffer
         if buffer.selection_state is not None:
             buffer.cut_selection()
-        buffer.insert_text(" ".join(event.data[: 4 * LONGEST_PASTE].split())[:LONGEST_PASTE])
+        buffer.insert_text(" ".join(event.data[: 4 * LONGEST].split())[: max(0, LONGEST - len(buffer.text))])
+
+    @keys.add(Keys.Any, filter=Condition(lambda: len(get_app().current_buffer.text) >= LONGEST))
+    def _enough(event: KeyPressEvent) -> None:
+        """Text that rushes in without end would take seconds to draw."""
 
     return keys

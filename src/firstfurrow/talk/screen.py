@@ -6,6 +6,7 @@ import os
 import re
 import textwrap
 from collections.abc import Mapping
+from unicodedata import east_asian_width
 
 from firstfurrow.asking.wording import wording
 from firstfurrow.talk.front import Front
@@ -16,6 +17,7 @@ _UNIT = re.compile(
     r"(?<=\d) (?=(?:%|[A-Za-z/]{1,6})(?:[\s.,;:)]|$))"
 )  # the space that keeps a number and its unit together
 _TIE = "\x00"
+_SECOND = "\x01"  # the second column of a sign that takes two
 _WORD = re.compile(r"(?:'[^']*'|[^\s'])+")  # of a command, as a shell parts it
 
 
@@ -70,6 +72,8 @@ class Screen:
         self.front.say("  " + " \\\n    ".join(lines))
 
     def _wrap(self, text: str, first: str, rest: str) -> list[str]:
+        if not text.isascii():
+            text = "".join(c + _SECOND if east_asian_width(c) in "WF" else c for c in text)
         wrapped = textwrap.wrap(
             _UNIT.sub(_TIE, text),
             self.width,
@@ -78,4 +82,4 @@ class Screen:
             break_on_hyphens=False,
             tabsize=1,
         )
-        return [line.replace(_TIE, " ") for line in wrapped] or [first.rstrip()]
+        return [line.replace(_TIE, " ").replace(_SECOND, "") for line in wrapped] or [first.rstrip()]

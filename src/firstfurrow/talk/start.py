@@ -92,10 +92,11 @@ def start(
         try:
             with tidied_up(talk.store.leave):
                 code = talk.run()
-        except BrokenPipeError:
-            # Nobody reads what we say any more; the answers so far are on disk.
-            if private:
-                talk.store.leave()
+        except OSError as error:
+            # Nobody can read what we say any more; the answers so far are on disk.
+            talk.store.leave()
+            if not isinstance(error, BrokenPipeError):
+                raise
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
             return 0
         if recorded is not None and record is not None:

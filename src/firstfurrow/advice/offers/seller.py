@@ -52,7 +52,8 @@ def questions(book: Book, judged: Judged, items: Sequence[ItemVerdict]) -> tuple
                 unknown.append(Question(judged.verdicts.get("lift_610", verdict), "unknown", _lift_keys(judged)))
             lift = True
         elif verdict.status == "unknown" and verdict.need is not None and _worth_asking(judged, id_):
-            keys = tuple(k for k in verdict.requirement.offer_keys if k not in judged.offer.said)
+            answers = verdict.requirement.offer_keys if verdict.how != "tread" else ("tyre_tread",)
+            keys = tuple(k for k in answers if k not in judged.offer.said)
             unknown.append(Question(verdict, "unknown", keys))
         elif verdict.status == "meets" and _close(book, judged, verdict):
             close.append(Question(verdict, "close", ()))
