@@ -36,6 +36,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
     if sys.stdout is None:  # closed before the program began
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+    if (sys.argv[1:] if arguments is None else list(arguments)) == ["--version"]:
+        print(f"firstfurrow {__version__}")  # at once: to make the parser of all commands takes longer than the answer
+        raise SystemExit(DONE)
     parsed = _parser().parse_args(arguments)
     try:
         code: int = parsed.run(parsed)
@@ -96,6 +99,7 @@ def _parser() -> argparse.ArgumentParser:
     advise.add_argument("--format", choices=("text", "json"), default="text")
     advise.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
     advise.add_argument("--set", metavar="QUESTION=ANSWER", action="append", default=[], help="as if this were said")
+    advise.add_argument("--sheet", action="store_true", help="only the sheet to take to the tractor")
     advise.add_argument("--short", action="store_true", help="without the working")
     advise.add_argument("--only", metavar="GROUP", action="append", help="only this group, such as towing")
     advise.add_argument("--out", metavar="FILE", type=_path, help="write it to this file")
@@ -205,7 +209,7 @@ def _demo(parsed: argparse.Namespace) -> int:
 
 
 def _advise(parsed: argparse.Namespace) -> int:
-    from firstfurrow.pages import page_data, whole_page
+    from firstfurrow.pages import page_data, whole_page, yard_page
 
     if parsed.out is not None and parsed.out.is_file() and not parsed.force:
         raise UsageError(f"{parsed.out}: this file exists. Write over it with --force, or name another with --out.")
@@ -219,7 +223,7 @@ def _advise(parsed: argparse.Namespace) -> int:
     else:
         width = 80 if parsed.out is not None else _columns()
         encoding = "utf-8" if parsed.out is not None else sys.stdout.encoding or "ascii"
-        text = whole_page(
+        text = yard_page(book, answers, width, encoding=encoding) if parsed.sheet else whole_page(
             book, answers, width, full=not parsed.short, only=only, colour=_colour(parsed), encoding=encoding
         )
     if parsed.out is None:

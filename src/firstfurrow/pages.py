@@ -73,6 +73,14 @@ def lean_profile(book: Book, answers: Answers) -> Profile:
     return advise_plan(book, make_plan(book, answers), lean=True)
 
 
+def yard_page(book: Book, answers: Answers, width: int, *, encoding: str = "utf-8") -> str:
+    """The sheet to take to the yard."""
+    from firstfurrow.report.text import render
+    from firstfurrow.report.yard import yard_document
+
+    return render(yard_document(profile_of(book, answers)), width, encoding=encoding)
+
+
 def compared_page(book: Book, before: Answers, after: Answers, names: tuple[str, str], width: int) -> str:
     """What differs between two plans, under their names."""
     from firstfurrow.report.compared import compared_document

@@ -45,6 +45,12 @@ class Shown:
 
         return compared_page(self.book, before, after, names, self.width())
 
+    def sheet(self, answers: Answers) -> str:
+        """The sheet to take to the yard."""
+        from firstfurrow.pages import yard_page
+
+        return yard_page(self.book, answers, self.width())
+
     def steps(self, answers: Answers, word: str) -> tuple[str, tuple[str, ...]]:
         """The title of the requirement that a word names and its reasoning, a block of lines for each step."""
         from firstfurrow.pages import steps_of

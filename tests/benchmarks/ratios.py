@@ -12,7 +12,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pexpect
@@ -28,9 +28,15 @@ from firstfurrow.asking.answers_file import write
 from firstfurrow.asking.complete import complete
 from firstfurrow.book.load import load
 from firstfurrow.book.model import Book
+from firstfurrow.talk.commands import command as command_in
+from firstfurrow.talk.recordings import shipped
 
 RUNS = 15
 PROMPT = r">(?:\x08| )"  # whether printed or drawn
+EDITED = r"\x1b\[\?2004h[^>]*>"  # the prompt of a line that may be edited
+READING = 2.0  # seconds that anybody looks at the first question, in which the program gets ready
+BARE = "while True: print('A question, and what may be answered.\\n' * 8); input('> ')"
+TALKS = ("two_horses", "hay_on_hills", "market_beds")
 KINDS = (
     "rotary_cutter_medium", "finish_mower", "rotary_tiller", "box_blade_hydraulic", "round_baler", "tedder",
     "rotary_rake", "bale_spear", "manure_spreader_end_gate", "mouldboard_plough", "dump_trailer", "loader_grapple",
@@ -106,6 +112,48 @@ def until_shown(pattern: str, *command: str) -> Callable[[], float]:
     return run
 
 
+def until_answered(lines: Sequence[str], pattern: str, *command: str) -> list[float]:
+    """Seconds from each typed line to the next prompt on a terminal."""
+    taken = []
+    with tempfile.TemporaryDirectory() as folder:
+        child = pexpect.spawn(
+            sys.executable, list(command), cwd=folder, env={**os.environ, "TERM": "xterm"}, dimensions=(24, 80)
+        )
+        child.delaybeforesend = None
+        child.expect(pattern)
+        time.sleep(READING)
+        for line in lines:
+            begun = time.perf_counter()
+            child.send(f"{line}\r")
+            child.expect([pattern, pexpect.EOF])
+            taken.append(time.perf_counter() - begun)
+        child.close(force=True)
+    return taken
+
+
+def answers_against_a_bare_loop() -> list[tuple[str, str, str, str]]:
+    """Rows: the middle and the 95th of 100 answers, each to the next question, beside a loop that only asks."""
+    ours: list[float] = []
+    bare: list[float] = []
+    for recording in shipped():
+        if recording.name in TALKS:
+            lines = ["1", *recording.typed()]
+            shown = until_answered(lines, EDITED, "-m", "firstfurrow")[:-2]
+            # Where a page is shown, as after the last lines, nobody waits for the next question.
+            ours += [seconds for line, seconds in zip(lines[:-2], shown, strict=True) if not _asks_for_a_page(line)]
+            bare += until_answered(lines, "> ", "-c", BARE)
+    rows = []
+    for name, part, reach in (("middle", 0.5, ""), ("95 of 100", 0.95, "50 ms")):
+        one, other = (sorted(taken)[int(part * len(taken))] * 1e3 for taken in (ours, bare))
+        rows.append((f"answer to question, {name}", f"{one:.0f} / {other:.1f} ms", f"{one / other:.0f}", reach))
+    return rows
+
+
+def _asks_for_a_page(line: str) -> bool:
+    said = command_in(line)
+    return said is not None and said.name in ("so_far", "answers", "what_if", "compare")
+
+
 def pairs(ours: Callable[[], float], bare: Callable[[], float]) -> tuple[float, float, float]:
     """Median of ours, of the other, and of their ratio."""
     ours(), bare()
@@ -179,6 +227,7 @@ def main() -> None:
     for name, pattern in (("first question", "hectares"), ("its prompt", PROMPT)):
         ours, bare, ratio = pairs(until_shown(pattern, "-m", "firstfurrow"), bare_imports)
         rows.append((f"{name} against bare imports", f"{ours * 1e3:.0f} / {bare * 1e3:.0f} ms", f"{ratio:.2f}", "1.4"))
+    rows += answers_against_a_bare_loop()
     for name, plan in (("twelve implements", answers), ("two of them later", twelve(book, 2))):
         seconds = profile_seconds(book, plan) * 1e3
         rows.append((f"one profile, {name}", f"{seconds:.2f} ms", f"{seconds / 10:.2f}", "1 (10 ms)"))

@@ -54,6 +54,9 @@ class Plain:
             return ()
         return (f"remote sets: now {len(after.items)}",)
 
+    def sheet(self, answers: Answers) -> str:
+        return f"SHEET: {len(answers.items)} items"
+
     def compared(self, before: Answers, after: Answers, names: tuple[str, str]) -> str:
         differ = [key for key in {**before.given, **after.given} if before.given.get(key) != after.given.get(key)]
         return f"{names[0]} / {names[1]}: {len(before.items)} and {len(after.items)} items, differ in {differ}"

@@ -106,6 +106,16 @@ def as_said(number: float) -> str:
     return format_number(number, max(2 - tens, 0))
 
 
+def feet_and_inches(metres: float) -> str:
+    """A length as people say it in feet, to the inch.
+
+    >>> feet_and_inches(1.6764), feet_and_inches(3.0), feet_and_inches(3.048)
+    ('5 ft 6 in', '9 ft 10 in', '10 ft')
+    """
+    feet, inches = divmod(round(convert(metres, "m", "in")), 12)
+    return f"{feet} ft {inches} in" if inches and feet else f"{feet} ft" if feet else f"{inches} in"
+
+
 def width_label(width: float, units: Units) -> str:
     """A sold width as the trade calls it: in feet, to the half foot.
 

@@ -17,7 +17,7 @@ from firstfurrow.asking.choosing import (
     whole_words,
 )
 from firstfurrow.asking.kinds import by_name, named, search
-from firstfurrow.asking.resolve import roughly
+from firstfurrow.asking.resolve import as_said, feet_and_inches, roughly
 from firstfurrow.asking.sizes import size_from
 from firstfurrow.asking.slopes import mixed_up
 from firstfurrow.asking.tons import as_tonnes
@@ -25,7 +25,7 @@ from firstfurrow.asking.usual import MASS, outside, plausible
 from firstfurrow.asking.wording import listed, wording
 from firstfurrow.asking.words import in_words
 from firstfurrow.book.model import Book, Choice, Kind, Question
-from firstfurrow.quantities import QuantityError, format_number, parse, reader_unit
+from firstfurrow.quantities import DIMENSIONS, QuantityError, Typed, convert, format_number, parse, reader_unit
 from firstfurrow.quantities.units import asked_for, dimension_named
 
 LONGEST = 200  # characters of a typed line that anybody needs
@@ -155,7 +155,8 @@ def _quantity(question: Question, line: str, units: Units, kind: Kind | None, bo
     parsed = parse(line, dimension, unit)
     bare = bool(unit) and not _SIGNED.search(line)
     given = Given(parsed.working, f"{format_number(parsed.number, 6)} {unit}" if bare else line)
-    note = _taken_as(given.text, book) if bare or line != as_typed else ""
+    other = _said_otherwise(parsed, dimension, units)
+    note = _taken_as(f"{given.text}{other}", book) if bare or other or line != as_typed else ""
     if dimension == "slope":
         mixed = mixed_up(question, parsed, given, bare, units, book)
         if mixed is not None:
@@ -164,6 +165,17 @@ def _quantity(question: Question, line: str, units: Units, kind: Kind | None, bo
             percent = f"{format_number(parsed.working, 0)} %"
             note = _taken_as(wording(book.messages, "slope_in_percent", what=given.text, percent=percent), book)
     return _ranged(question, given, units, kind, book, note)
+
+
+def _said_otherwise(parsed: Typed, dimension: str, units: Units) -> str:
+    """The same in the unit in which the reader usually sees it, where he typed another: " = 5 ft 6 in"."""
+    usual = reader_unit(dimension, units)
+    if parsed.unit == usual or dimension == "slope" or not usual:
+        return ""
+    if usual == "ft" and dimension == "length":
+        return f" = {feet_and_inches(parsed.working)}"
+    there = convert(parsed.working, DIMENSIONS[dimension].working, usual)
+    return f" = {as_said(there)} {usual}" if there else ""
 
 
 def _no_number(question: Question, line: str, dimension: str, book: Book) -> Problem:

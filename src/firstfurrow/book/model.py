@@ -436,6 +436,7 @@ class Guide:
     id: str
     title: str
     steps: tuple[str, ...]
+    drawing: tuple[str, ...] = ()  # plain characters; the steps say the same
 
 
 @dataclass(frozen=True, slots=True)

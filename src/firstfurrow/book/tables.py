@@ -64,4 +64,4 @@ def source(data: Mapping[str, Any]) -> Source:
 
 def guide(data: Mapping[str, Any]) -> Guide:
     """One measuring guide."""
-    return Guide(data["id"], data["title"], tuple(data["steps"]))
+    return Guide(data["id"], data["title"], tuple(data["steps"]), tuple(data.get("drawing") or ()))

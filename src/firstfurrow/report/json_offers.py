@@ -75,6 +75,7 @@ def _item(item: ItemVerdict) -> dict[str, Any]:
         "item": item.hookup.id, "name": item.hookup.name, "runs": item.runs,
         "never": [v.requirement.id for v in item.never], "if": [v.requirement.id for v in item.if_],
         "ask": [v.requirement.id for v in item.ask], "refused": item.hookup.refused,
+        "size_open": item.size_open, "any_size": item.any_size,
     }  # fmt: skip
 
 

@@ -82,6 +82,13 @@ class Ending:
         self.screen.message("thanks" if tractor is None else "thanks_tractor")
         self.screen.blank()
         self.talk.show_profile()
+        if self.talk.store.private:  # nothing is kept here, so what is taken along is shown at once
+            self.screen.blank()
+            self.show_sheet()
+
+    def show_sheet(self) -> None:
+        """The sheet to take to the yard."""
+        self.screen.raw(self.talk.views.sheet(self.talk.interview.applies()))
 
     def about_the_tractor(self) -> None:
         """Ask for what is not known of it, then the verdicts again."""
@@ -98,6 +105,8 @@ class Ending:
         """One of the commands that work once there is a result."""
         if said.name == "what_if":
             self._begin(said.rest)
+        elif said.name == "sheet":
+            self.show_sheet()
         elif said.name == "undo":
             self._undo()
         elif said.name == "plans":

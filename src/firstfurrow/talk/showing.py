@@ -55,6 +55,8 @@ def show_how(screen: Screen, book: Book, question: Question) -> None:
         screen.message("how_none")
         return
     screen.para(guide.title)
+    if guide.drawing and all(len(line) <= screen.width for line in guide.drawing):
+        screen.raw("\n".join(guide.drawing))
     for number, step in enumerate(guide.steps, 1):
         screen.entry(str(number), step)
 

@@ -13,11 +13,12 @@ from typing import Literal, TextIO, cast
 
 from firstfurrow.asking.answers import Answers
 from firstfurrow.asking.answers_file import AnswersError
+from firstfurrow.asking.trade_words import glossary_words_in
 from firstfurrow.asking.wording import wording
 from firstfurrow.book.model import Book
 from firstfurrow.talk.conversation import Conversation
 from firstfurrow.talk.front import EndOfInputError, Front, InterruptedTalkError
-from firstfurrow.talk.opening import OWNED, ask_road
+from firstfurrow.talk.opening import OWNED, ask_road, units_question
 from firstfurrow.talk.owned import OwnedTractor
 from firstfurrow.talk.plain import PlainFront
 from firstfurrow.talk.recorder import RecordingFront, claim_folder, write_recording
@@ -129,8 +130,9 @@ def _nothing(book: Book, front: Front, named: Store | None, code: int) -> int:
 def _get_ready(book: Book, views: Views) -> None:
     """Load what the first answers would wait for; whatever goes wrong here is said when it is needed."""
     with suppress(Exception):
+        glossary_words_in(book, units_question(book))
         views.moved(Answers(), Answers())
-        len(book.kinds)
+        tuple(book.kinds.values())
 
 
 def choose_front(plain: bool, idle: Callable[[], None] | None = None) -> Front:

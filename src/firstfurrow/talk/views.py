@@ -23,6 +23,10 @@ class Views(Protocol):
         """What differs between two plans, as laid-out text."""
         ...
 
+    def sheet(self, answers: Answers) -> str:
+        """The sheet to take to the yard, as laid-out text."""
+        ...
+
     def steps(self, answers: Answers, word: str) -> tuple[str, tuple[str, ...]]:
         """The title of the requirement that a word names and its reasoning, a block of lines for each step."""
         ...

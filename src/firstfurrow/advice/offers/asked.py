@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
+from firstfurrow.advice.changes import Change, changed
 from firstfurrow.advice.demands import Demand
 from firstfurrow.advice.plan import PlannedItem
-from firstfurrow.advice.profile import Profile
+from firstfurrow.advice.profile import Profile, advise_plan
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.book.model import Requirement
 from firstfurrow.quantities import round_down, round_up
@@ -73,6 +74,19 @@ def asked(profile: Profile) -> Asked:
         profile, needs, tuple(_hookups(profile, memo)),
         tuple(o.requirement for o in profile.outcomes.values() if o.status == "not_determined"),
     )  # fmt: skip
+
+
+def in_each_size(profile: Profile, item: PlannedItem) -> Iterator[Asked]:
+    """What is asked with this tool in each size in which its build is sold; what else was said of it stays."""
+    for size in item.kind.sizes:
+        plan = changed(profile.plan, Change("larger_size", item.id, size.id))
+        if plan is None or (size.variants and item.variant.id not in size.variants):
+            continue
+        items = tuple(
+            replace(one, mass=item.mass, stated_power=item.stated_power) if one.id == item.id else one
+            for one in plan.items
+        )
+        yield asked(advise_plan(profile.book, replace(plan, items=items), lean=True, hiring=False))
 
 
 def _stated(found: Strictest) -> Any:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
 from firstfurrow.advice.offers.asked import COMFORT, Asked, asked
-from firstfurrow.advice.offers.items import ItemVerdict, item_verdicts
+from firstfurrow.advice.offers.items import ItemVerdict, Runs, item_verdicts
 from firstfurrow.advice.offers.offer import Offer
 from firstfurrow.advice.offers.seller import Question, questions
 from firstfurrow.advice.offers.traps import Trap, traps
@@ -16,6 +16,7 @@ from firstfurrow.advice.offers.verdicts import Judge, Judged
 from firstfurrow.advice.profile import Profile
 from firstfurrow.book.model import Book
 
+WORTH: Mapping[Runs, float] = {"runs": 1.0, "runs_if": 0.75, "unknown": 0.5, "does_not": 0.0}
 KEPT = 500  # offers of which everything that was found is kept; of a longer list, only how each one stands
 
 
@@ -28,7 +29,7 @@ class Standing(NamedTuple):
     does_not: int
     short: int
     unknown: int
-    worth: float  # implements that run, or can be made to; a wish is half of a must, and what is not known yet too
+    worth: float  # of what runs, may run or can be made to, by `WORTH`; a wish is half of a must
 
 
 @dataclass(frozen=True)
@@ -95,8 +96,10 @@ class CheckedOffer:
 
 
 def _worth(item: ItemVerdict) -> float:
+    """What can be put right is worth more than what nobody knows; what waits for both is worth less than either."""
     of_item = 0.5 if item.hookup.item is not None and item.hookup.item.rank == "nice" else 1.0
-    return {"runs": 1.0, "runs_if": 0.75, "unknown": 0.5, "does_not": 0.0}[item.runs] * of_item
+    open_ = WORTH["unknown"] if item.runs == "runs_if" and item.ask else 1.0
+    return WORTH[item.runs] * open_ * of_item
 
 
 @dataclass(frozen=True, slots=True)

@@ -170,17 +170,20 @@ class Exact:
     # -------------------------------------------------------------------- drive
 
     def goes_on_two(self, offer: Offer) -> bool:
-        """True when rear wheels alone take the bare tractor up the steepest place, and stop it on the way down."""
+        """True when rear wheels alone take the tractor with nothing behind up the steepest place, and stop it there.
+
+        Rolling helps to stop, so its low end counts on the way down. What hangs in front takes weight off the rear.
+        """
         plan = self.asked.profile.plan
         surface, row = self.book.tables["surfaces"].rows[plan.surface.value], self.asked.profile.stand_in
-        angle, share = angle_of(plan.slope_up.value), self._rear_share(offer)
+        angle, share = angle_of(plan.slope_up.value), self._rear_share_ready(offer)
         try:
             mass_for_pull(
                 pull=0.0, grip=surface["grip"].planning, pressed_on=0.0, driven_share=share,
                 rolling=surface["rolling"].planning, angle=angle,
             )  # fmt: skip
             mass_to_stop_rear(
-                towed=0.0, grip=surface["grip"].planning, rolling=surface["rolling"].planning, angle=angle,
+                towed=0.0, grip=surface["grip"].planning, rolling=surface["rolling"].low, angle=angle,
                 deceleration=self.book.choice("stop_field").planning, rear_share=share,
                 wheelbase=offer.get("wheelbase") or row["wheelbase"].planning,
                 centre_height=row["centre_height"].planning, hitch_height=row["hitch_height"].planning,
@@ -188,6 +191,24 @@ class Exact:
         except NoSolutionError:
             return False
         return True
+
+    def _rear_share_ready(self, offer: Offer) -> float:
+        """The share on the rear wheels with front weights and a loader that stays on, as far as the offer says them.
+
+        Both reach ahead of the front axle, so they take weight off the rear and add to the whole.
+        """
+        row, share = self.asked.profile.stand_in, self._rear_share(offer)
+        bare = offer.get("mass_bare") or row["mass"].planning
+        if offer.get("front_axle_mass") is not None and offer.get("rear_axle_mass") is not None:
+            bare = offer.get("front_axle_mass") + offer.get("rear_axle_mass")
+        base = offer.get("wheelbase") or row["wheelbase"].planning
+        loader = offer.get("loader_mass") if offer.get("loader_on") == "stays_on" else None
+        in_front = (
+            (offer.get("front_ballast") or 0.0, row["front_weights_ahead"].planning),
+            (loader or 0.0, offer.get("loader_ahead") or row["loader_ahead"].planning),
+        )  # fmt: skip
+        taken = sum(weight * ahead / base for weight, ahead in in_front)
+        return max(float((share * bare - taken) / (bare + sum(weight for weight, _ in in_front))), 0.0)
 
     def by_two_wheels(self, demand: Demand, offer: Offer) -> float:
         """The weight that a demand asks of a tractor of which only the rear wheels are driven and brake."""

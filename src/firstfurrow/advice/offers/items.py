@@ -27,7 +27,9 @@ class ItemVerdict:
     ask
         What nobody knows yet.
     size_open
-        It does not run in the size that was taken for a tool of the buyer which nobody has measured.
+        It does not run in the size that was taken for a tool of the buyer which nobody has measured, and may in another.
+    any_size
+        Nor does it in any other size sold: so it does not run, measured or not.
     """
 
     hookup: Hookup
@@ -36,6 +38,7 @@ class ItemVerdict:
     if_: tuple[Verdict, ...] = ()
     ask: tuple[Verdict, ...] = ()
     size_open: bool = False
+    any_size: bool = False
 
 
 def item_verdicts(book: Book, asked: Asked, judged: Judged) -> tuple[ItemVerdict, ...]:
@@ -63,7 +66,9 @@ def _item(book: Book, asked: Asked, hookup: Hookup, judged: Judged) -> ItemVerdi
             else:
                 (if_ if mendable(book, verdict) else never).append(verdict)
     runs: Runs = "runs"
-    size_open = hookup.size_open and hookup.refused is None and bool(never)
+    guessed = hookup.size_open and hookup.refused is None and bool(never)
+    any_size = guessed and _in_no_size(book, hookup, judged)
+    size_open = guessed and not any_size
     if size_open:
         runs = "unknown"  # a guess about the buyer's tool is no verdict on the seller's tractor
     elif hookup.refused is not None or never:
@@ -72,7 +77,12 @@ def _item(book: Book, asked: Asked, hookup: Hookup, judged: Judged) -> ItemVerdi
         runs = "runs_if"
     elif ask:
         runs = "unknown"
-    return ItemVerdict(hookup, runs, tuple(never), tuple(if_), tuple(ask), size_open)
+    return ItemVerdict(hookup, runs, tuple(never), tuple(if_), tuple(ask), size_open, any_size)
+
+
+def _in_no_size(book: Book, hookup: Hookup, judged: Judged) -> bool:
+    """True when it would not run whatever the size that a tape will find."""
+    return all(_item(book, *sized).runs == "does_not" for sized in judged.in_each_size(hookup))
 
 
 def _with_the_driver(asked: Asked, hookup: Hookup, judged: Judged) -> Mapping[str, Verdict]:
@@ -84,8 +94,10 @@ def _with_the_driver(asked: Asked, hookup: Hookup, judged: Judged) -> Mapping[st
 
 
 def _slopes(asked: Asked) -> bool:
+    """True when there is a slope, or one that nobody has measured."""
     plan = asked.profile.plan
-    return plan.slope_up.value > 0 or (plan.side_slope is not None and plan.side_slope.value > 0)
+    across = plan.side_slope is not None and plan.side_slope.value > 0
+    return plan.slope_up.value > 0 or across or "side_slope" in plan.open_ceilings
 
 
 def _two_hold(asked: Asked, hookup: Hookup, judged: Judged, mine: Mapping[str, Verdict]) -> bool:

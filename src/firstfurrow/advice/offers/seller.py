@@ -1,4 +1,4 @@
-"""Before you sign: what to ask, the most important first: what to fit, what is unknown, what is only just enough."""
+"""Before you sign: what to settle: what can be fitted, then what is unknown, then what is only just enough."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from firstfurrow.advice.offers.asked import COMFORT
 from firstfurrow.advice.offers.items import ItemVerdict, mendable
 from firstfurrow.advice.offers.verdicts import LIFTS, Judged, Verdict
 from firstfurrow.book.model import Book
 
 Why = Literal["unknown", "close", "fit"]
 DRIVER = "roll_bar"  # what keeps the driver alive comes before everything
+AXLES = ("front_axle_mass", "rear_axle_mass", "wheelbase")  # what says how much rests on the rear wheels
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,55 +31,78 @@ class Question:
 
 
 def questions(book: Book, judged: Judged, items: Sequence[ItemVerdict]) -> tuple[Question, ...]:
-    """What to fit, then what is unknown by how much hangs on it, then what is close; nothing where nothing runs.
+    """What to fit, then what is unknown, then what is close; nothing where nothing runs.
 
-    What only an implement asks for that cannot run anyhow is not worth a question.
+    Each comes from what still may run: what only an implement asks for that cannot run anyhow is not worth a question.
     """
     if items and all(item.runs == "does_not" for item in items):
         return ()
     alive = [item for item in items if item.runs != "does_not"]
-    asked_by = Counter(id_ for item in alive for id_ in {*item.hookup.needs})
-    loose = {id_ for id_ in judged.verdicts if not any(id_ in item.hookup.needs for item in items)}
+    asked_by = {id_ for item in items for id_ in item.hookup.needs}
+    waits: Counter[str] = Counter()
     fit: list[Question] = []
     unknown: list[Question] = []
     close: list[Question] = []
-    lift = False
-    for id_, verdict in judged.verdicts.items():
-        if id_ not in asked_by and id_ not in loose:
-            continue
-        if verdict.status == "short" and mendable(book, verdict) and _fitted(alive, id_):
-            fit.append(Question(verdict, "fit", ()))
-        elif id_ in LIFTS and verdict.status == "unknown":
-            if not lift:
-                unknown.append(Question(judged.verdicts.get("lift_610", verdict), "unknown", _lift_keys(judged)))
-            lift = True
-        elif verdict.status == "unknown" and verdict.need is not None and _worth_asking(judged, id_):
-            answers = verdict.requirement.offer_keys if verdict.how != "tread" else ("tyre_tread",)
-            keys = tuple(k for k in answers if k not in judged.offer.said)
-            unknown.append(Question(verdict, "unknown", keys))
-        elif verdict.status == "meets" and _close(book, judged, verdict):
-            close.append(Question(verdict, "close", ()))
-    fit.sort(key=lambda question: question.verdict.requirement.id != DRIVER)
-    unknown.sort(key=lambda question: (question.verdict.requirement.id != DRIVER, -_hangs(asked_by, question)))
-    return (*fit, *unknown, *close)
+    for id_, whole in judged.verdicts.items():
+        for_all = id_ not in asked_by  # by the land or the driver
+        lacking = [v for item in alive for v in item.if_ if v.requirement.id == id_]
+        open_ = [v for item in alive for v in item.ask if v.requirement.id == id_]
+        waits[id_] = len(alive) if for_all else len(lacking) + len(open_)
+        if lacking or (for_all and whole.status == "short" and mendable(book, whole)):
+            fit.append(Question(_strictest(lacking) if lacking else whole, "fit", ()))
+        elif open_ and id_ in LIFTS:
+            if not any(question.verdict.requirement.id in LIFTS for question in unknown):
+                unknown.append(Question(judged.verdicts.get("lift_610", whole), "unknown", _lift_keys(judged)))
+        elif (open_ or _open_for_all(whole, for_all, alive)) and _worth_asking(judged, id_):
+            verdict = _strictest(open_) if open_ else whole
+            unknown.append(Question(verdict, "unknown", _keys(judged, verdict)))
+        elif whole.status == "meets" and (for_all or _needed(alive, id_)) and _close(book, judged, whole):
+            close.append(Question(whole, "close", ()))
+    decides = {id_: place for place, id_ in enumerate(judged.decides)}
+
+    def order(question: Question) -> tuple[bool, bool, int, int]:
+        """The driver's life; what decides about the sort of tractor; then by how many implements wait for it."""
+        id_ = question.verdict.requirement.id
+        same = LIFTS if id_ in LIFTS else (id_,)
+        place = min(decides.get(one, len(decides)) for one in same)
+        return id_ != DRIVER, question.verdict.how != "two_enough", place, -max(waits[one] for one in same)
+
+    fit.sort(key=lambda question: (order(question)[0], order(question)[3]))
+    return (*fit, *sorted(unknown, key=order), *close)
 
 
-def _fitted(alive: Sequence[ItemVerdict], id_: str) -> bool:
-    """True when something that runs otherwise waits for this, or it belongs to no implement at all."""
-    return any(v.requirement.id == id_ for item in alive for v in item.if_) or not any(
-        id_ in item.hookup.needs for item in alive
-    )
+def _needed(alive: Sequence[ItemVerdict], id_: str) -> bool:
+    return any(id_ in item.hookup.needs for item in alive)
+
+
+def _open_for_all(whole: Verdict, for_all: bool, alive: Sequence[ItemVerdict]) -> bool:
+    """Unknown, and asked for by no implement, or for the comfort of one; what the buyer has not measured is no question."""
+    mine = for_all or (whole.requirement.id == COMFORT and _needed(alive, COMFORT))
+    return mine and whole.status == "unknown" and whole.need is not None
+
+
+def _strictest(verdicts: Sequence[Verdict]) -> Verdict:
+    """The one that asks for most; of words, the first."""
+
+    def most(verdict: Verdict) -> float:
+        if not isinstance(verdict.need, int | float):
+            return 0.0
+        return -verdict.need if verdict.requirement.sense == "at_most" else verdict.need
+
+    return max(verdicts, key=most)
+
+
+def _keys(judged: Judged, verdict: Verdict) -> tuple[str, ...]:
+    """What an offer would have to say to answer it."""
+    answers = {"tread": ("tyre_tread",), "two_enough": AXLES}.get(verdict.how, verdict.requirement.offer_keys)
+    return tuple(key for key in answers if key not in judged.offer.said)
 
 
 def _worth_asking(judged: Judged, id_: str) -> bool:
-    if id_ == "rear_sets_comfortable" and "rear_sets" in judged.verdicts:
+    if id_ == COMFORT and "rear_sets" in judged.verdicts:
         return False  # the same count answers both
     # Nobody can say what it pulls before it has pulled; its weight says most of it.
     return not (id_ == "drawbar_pull" and "mass" in judged.verdicts)
-
-
-def _hangs(asked_by: Counter[str], question: Question) -> int:
-    return asked_by[question.verdict.requirement.id]
 
 
 def _lift_keys(judged: Judged) -> tuple[str, ...]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from typing import Any, Literal
 
-from firstfurrow.advice.offers.asked import Asked, Hookup, Need
+from firstfurrow.advice.offers.asked import Asked, Hookup, Need, in_each_size
 from firstfurrow.advice.offers.compare import BY_SENSE, HAIR, NEVER, How, Status, Verdict, compare, worst_of
 from firstfurrow.advice.offers.evidence import Read, reader
 from firstfurrow.advice.offers.exact import BY_AXLES, BY_DRIVE, BY_TYRES, Exact
@@ -43,6 +43,17 @@ class Judged:
         return self._one.judge.exact.goes_on_two(self.offer)
 
     @property
+    def decides(self) -> tuple[str, ...]:
+        """What decides about the sort of tractor, most first."""
+        return self._one.judge.asked.profile.deciding
+
+    def in_each_size(self, hookup: Hookup) -> Iterator[tuple[Asked, Hookup, Judged]]:
+        """The same offer held against the plan with this tool in each size in which it is sold."""
+        for judge in self._one.judge.in_each_size(hookup):
+            mine = next(one for one in judge.asked.hookups if one.id == hookup.id)
+            yield judge.asked, mine, judge.judge(self.offer)
+
+    @property
     def tyres_not_worked(self) -> NotWorked | None:
         """Why the grip does not rest on the tyres of which the offer says something."""
         found = self._one.tyres
@@ -71,6 +82,7 @@ class Judge:
         self.needs_of = {h.id: self._kept(h.needs) for h in asked.hookups}
         self.sure = {id_: replace(n, value=n.sure) for id_, n in asked.needs.items() if n.sure not in (None, n.value)}
         self.later = {h.id for h in asked.hookups if h.later}
+        self._sizes: dict[str, tuple[Judge, ...]] = {}
 
     def _kept(self, needs: Mapping[str, Need]) -> list[_Kept]:
         return [_Kept(need, self.reads[id_]) for id_, need in needs.items() if id_ not in LIFTS]
@@ -89,6 +101,14 @@ class Judge:
         """How fast each implement is usually driven, km/h."""
         items = [hookup.item for hookup in self.asked.hookups if hookup.item is not None]
         return {item.id: item.kind.speed.planning for item in items if item.kind.speed is not None}
+
+    def in_each_size(self, hookup: Hookup) -> tuple[Judge, ...]:
+        """The plan with this tool in each size sold, made ready when it is first wanted."""
+        found = self._sizes.get(hookup.id)
+        if found is None:
+            assert hookup.item is not None
+            found = self._sizes[hookup.id] = tuple(map(Judge, in_each_size(self.asked.profile, hookup.item)))
+        return found
 
     def judge(self, offer: Offer) -> Judged:
         """Every verdict on one offer."""

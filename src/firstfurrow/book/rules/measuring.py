@@ -48,7 +48,7 @@ def _station(station: Placed) -> Iterator[Problem]:
             if (step.data.get(needed) is not None) is not (step.data["type"] in types):
                 yield step.problem(f"{needed} goes with the type {types[0]}, and only with it.", "type")
         yield from _only(step, before)
-        yield from _drawing(step)
+        yield from drawing_problems(step)
         choices = {c.data["id"] for c in step.each("choices")}
         before[step.data["id"]] = {*choices, NOT_SURE}
     anytime = station.data.get("anytime")
@@ -56,7 +56,8 @@ def _station(station: Placed) -> Iterator[Problem]:
         yield station.problem(f'there is no step "{anytime}".{did_you_mean(anytime, before)}', "anytime")
 
 
-def _drawing(step: Placed) -> Iterator[Problem]:
+def drawing_problems(step: Placed) -> Iterator[Problem]:
+    """A drawing that does not fit a narrow window, or holds what a screen may not have or a book not say there."""
     for index, line in enumerate(step.data.get("drawing") or ()):
         if len(line) > WIDEST_DRAWING:
             yield step.problem(f"a line of a drawing has more than {WIDEST_DRAWING} characters.", "drawing", index)

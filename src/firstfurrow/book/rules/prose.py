@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from firstfurrow.book.files import Files, Placed
 from firstfurrow.book.problems import Problem
+from firstfurrow.book.rules.measuring import drawing_problems
 
 _DIGIT = re.compile(r"[0-9]")
 _QUESTION = ("ask", "why")
@@ -40,6 +41,8 @@ def problems(files: Files) -> Iterator[Problem]:
         yield from _without(requirement["later"], "what")
     for contradiction in files.contradictions:
         yield from _without(contradiction, "say")
+    for guide in files.guides:
+        yield from drawing_problems(guide)
     words = files.read["glossary.yaml"]["words"]
     yield from _without(words, *words.data)
     settings = files.read["settings.yaml"]
