@@ -192,7 +192,7 @@ def test_a_ton_of_a_metric_reader_is_a_tonne(line: str, kept: str, kilograms: fl
     found = read("load", line, "metric")
     assert isinstance(found, Understood)
     assert (found.given.value, found.given.text) == (kilograms, kept)
-    assert found.note == f"Taken as {kept}."
+    assert found.note == f"Taken as {kept} = {kilograms:.0f} kg."
 
 
 @pytest.mark.parametrize("line", ["6 t", "6 ton", "6 tons", "6t."])

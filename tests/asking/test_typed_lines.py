@@ -288,3 +288,22 @@ def test_number_like_lines_give_a_finite_number_or_a_sentence(question: Question
     if not isinstance(found, Problem) and isinstance(found.given.value, float):
         assert 0 <= abs(found.given.value) < 1e300
         assert re.search(r"\d", found.given.text)
+
+
+@pytest.mark.parametrize(
+    ("typed", "units", "said"),
+    [
+        ("66 in", "us", "66 in = 5 ft 6 in"),
+        ("3 m", "us", "3 m = 9 ft 10 in"),
+        ("10 ft", "metric", "10 ft = 3.05 m"),
+        ("10 ft", "us", ""),
+        ("10", "us", "10 ft"),
+    ],
+)
+def test_a_length_is_repeated_as_the_reader_says_it(typed: str, units: Units, said: str) -> None:
+    """With the shipped book, at the question for the gate."""
+    shipped = load()
+    gate = next(q for section in shipped.sections for q in section.questions if q.id == "gate_width")
+    found = understand(gate, typed, units, None, shipped)
+    assert isinstance(found, Understood)
+    assert found.note == (f"Taken as {said}." if said else "")

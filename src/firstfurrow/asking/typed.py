@@ -17,7 +17,7 @@ from firstfurrow.asking.choosing import (
     whole_words,
 )
 from firstfurrow.asking.kinds import by_name, named, search
-from firstfurrow.asking.resolve import as_said, feet_and_inches, roughly
+from firstfurrow.asking.resolve import feet_and_inches, roughly
 from firstfurrow.asking.sizes import size_from
 from firstfurrow.asking.slopes import mixed_up
 from firstfurrow.asking.tons import as_tonnes
@@ -175,7 +175,8 @@ def _said_otherwise(parsed: Typed, dimension: str, units: Units) -> str:
     if usual == "ft" and dimension == "length":
         return f" = {feet_and_inches(parsed.working)}"
     there = convert(parsed.working, DIMENSIONS[dimension].working, usual)
-    return f" = {as_said(there)} {usual}" if there else ""
+    digits = 2 if abs(there) < 10 else 1 if abs(there) < 100 else 0
+    return f" = {format_number(there, digits)} {usual}" if there else ""
 
 
 def _no_number(question: Question, line: str, dimension: str, book: Book) -> Problem:

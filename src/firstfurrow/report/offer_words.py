@@ -11,6 +11,7 @@ from firstfurrow.quantities import convert, dimension_of, format_number, reader_
 
 _ENDLESS = float("inf")
 Toward = Literal["up", "down"]
+OPEN = ("two_enough", "limited", "band")  # verdicts that say themselves what is open
 
 
 class Words:
@@ -29,9 +30,19 @@ class Words:
         """A measure for this reader."""
         return show(value, unit, self.units)
 
-    def brief(self, verdict: Verdict) -> str:
+    def short_name(self, requirement: Requirement) -> str:
         """A short name."""
-        return self.book.messages.get(f"reason.brief.{verdict.requirement.id}") or verdict.requirement.title
+        return self.book.messages.get(f"reason.brief.{requirement.id}") or requirement.title
+
+    def brief(self, verdict: Verdict) -> str:
+        """A short name of what a verdict is about."""
+        return self.short_name(verdict.requirement)
+
+    def open(self, verdict: Verdict) -> str:
+        """A short name, and where more is known than nothing, what is open about it."""
+        if verdict.how in OPEN:
+            return self.say(f"offers_open.{verdict.how}", what=self.brief(verdict))
+        return self.brief(verdict)
 
     def need(self, verdict: Verdict) -> str:
         """What is asked for; as the profile prints it where it is the same."""

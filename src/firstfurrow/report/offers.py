@@ -10,16 +10,18 @@ from firstfurrow.advice.offers.asked import COMFORT, SELDOM_DECIDES
 from firstfurrow.advice.offers.checked import Checked, CheckedOffer
 from firstfurrow.advice.offers.compare import NEVER
 from firstfurrow.advice.offers.items import ItemVerdict, mendable
+from firstfurrow.advice.offers.seller import DRIVER, Question
 from firstfurrow.advice.offers.verdicts import LIFTS, Verdict
 from firstfurrow.quantities import format_number
 from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table
-from firstfurrow.report.offer_words import Words
+from firstfurrow.report.offer_words import OPEN, Words
 
 SIDE_BY_SIDE = 3  # more columns than this cannot be read
 MOST_ASKED = 5  # questions before signing that anybody asks
 MOST_IN_SHORT = 3  # reasons in a line of the summary
 IN_FULL = 3  # of a long list
-SAID_ELSEWHERE = ("by_610", "by_ball_ends")  # it rests on another verdict that is said
+IN_SHORT = ("runs", "runs_if", "unknown", "measure", "does_not", "refused")  # the sorts of the summary
+_REASONS = {"runs": "", "runs_if": "if_", "unknown": "ask", "measure": "never", "does_not": "never", "refused": ""}
 SHOWN_BESIDE = ("short", "unknown", "meets")
 
 
@@ -61,14 +63,15 @@ def _blocks(checked: Checked, words: Words) -> Iterator[Block]:
 
 
 def _list(checked: Checked, words: Words) -> Iterator[Block]:
+    """How many implements run, and how many may, the best offer first."""
     yield Heading(words.say("offers_list"))
-    headers = ("offer", "runs", "not", "short", "unknown")
     rows = []
     for one in checked.best_first:
         standing = one.standing
-        counted = words.say("offers_runs_summary", count=standing.runs, all=standing.items)
-        numbers = (standing.does_not, standing.short, standing.unknown)
-        rows.append((one.offer.name, counted, *map(str, numbers)))
+        open_ = standing.items - standing.runs - standing.runs_if - standing.does_not
+        counts = (standing.runs, standing.runs_if, open_, standing.does_not)
+        rows.append((one.offer.name, *map(str, counts)))
+    headers = ("offer", "runs", "runs_if", "unknown", "not")
     yield Table(tuple(words.say(f"offers_column_{h}") for h in headers), tuple(rows))
     if len(checked.offers) > SIDE_BY_SIDE:
         yield Paragraph(words.say("offers_first", count=IN_FULL))
@@ -78,7 +81,8 @@ def _side_by_side(checked: Checked, words: Words) -> Iterator[Block]:
     """The requirements in which the offers differ, the best offer first."""
     yield Heading(words.say("offers_side"))
     offers = checked.best_first
-    rows, same = [], []
+    rows: list[tuple[str, ...]] = []
+    same: dict[str, list[str]] = {}
     for id_, requirement in checked.profile.book.requirements.items():
         verdicts = [one.judged.verdicts.get(id_) for one in offers]
         if not any(v is not None and v.status in SHOWN_BESIDE for v in verdicts):
@@ -87,11 +91,11 @@ def _side_by_side(checked: Checked, words: Words) -> Iterator[Block]:
         if len(set(cells)) > 1:
             rows.append((requirement.title, *cells))
         else:
-            same.append(words.say("offers_same_cell", title=requirement.title, cell=cells[0]))
+            same.setdefault(cells[0], []).append(words.short_name(requirement))
     if rows:
         yield Table((words.say("column_what"), *(one.offer.name for one in offers)), tuple(rows))
-    if same:
-        yield Paragraph(words.say("offers_same", listed="; ".join(same)))
+    for cell, titles in same.items():
+        yield Paragraph(words.say("offers_same", cell=cell, listed="; ".join(titles)))
 
 
 def _cell(words: Words, verdict: Verdict | None) -> str:
@@ -111,43 +115,56 @@ def _offer(one: CheckedOffer, words: Words) -> Iterator[Block]:
     if one.items:
         yield Heading(words.say("offers_items"), 3)
         yield Bullets(tuple(_item(item, words) for item in one.items))
-    verdicts = one.judged.verdicts
-    weights = verdicts.get("front_ballast")
-    mended = weights is not None and weights.status == "short" and weights.need != NEVER
-    lacking = tuple(
-        v for id_, v in verdicts.items() if v.status == "short" and not (mended and id_ == "mass_balance")
-    )  # the weights that mend it are said instead
-    short = [_short(one, v, words, whole=n < IN_FULL) for n, v in enumerate(_once(lacking))]
+        yield from _on_two(one, words)
+    short = [_short(one, v, words, whole=n < IN_FULL) for n, v in enumerate(_lacking(one))]
     if short:
         yield Heading(words.say("offers_short"), 3)
         yield Bullets(tuple(short))
-    asked_about = {q.verdict.requirement.id for q in one.questions} | {"drawbar_pull"}
-    asked_about |= set(LIFTS) if asked_about & set(LIFTS) else set()  # one question about lift, and none about a pull
-    unknown = [
-        _unknown(v, words) for id_, v in verdicts.items()
-        if v.status == "unknown" and v.how not in SAID_ELSEWHERE and id_ not in asked_about and v.need is not None
-    ]  # fmt: skip
-    if unknown and one.questions:
-        yield Heading(words.say("offers_unknown_head"), 3)
-        yield Bullets(tuple(unknown))
     yield from _met(one, words)
     if one.traps:
         yield Heading(words.say("offers_traps"), 3)
         yield Bullets(tuple(words.say(f"trap.{trap.id}") for trap in one.traps), "caution")
     yield Heading(words.say("offers_sign"), 3)
     yield from _before_signing(one, words)
-    yours = [v.requirement.title for v in verdicts.values() if v.status == "unknown" and v.need is None]
-    yours += [item.hookup.name for item in one.items if item.size_open]
+    yours = [v.requirement.title for v in one.judged.verdicts.values() if v.status == "unknown" and v.need is None]
+    yours += [item.hookup.name for item in one.items if item.hookup.size_open and not item.any_size]
     if yours:
         yield Paragraph(words.say("offers_yours", titles="; ".join(yours)))
 
 
+def _on_two(one: CheckedOffer, words: Words) -> Iterator[Block]:
+    """Two driven wheels where four are advised: what that asks of the driver stands beside what runs."""
+    names = [item.hookup.name for item in one.items if any(v.how == "two_enough" for v in item.ask)]
+    if names:
+        yield Paragraph(words.say("offers_two_enough", names="; ".join(names)), "caution")
+
+
+def _lacking(one: CheckedOffer) -> list[Verdict]:
+    """What is short: the driver's bar, then what keeps most from running. Weights that mend the balance stand for it."""
+    verdicts = one.judged.verdicts
+    weights = verdicts.get("front_ballast")
+    mended = weights is not None and weights.status == "short" and weights.need != NEVER
+    short = tuple(v for id_, v in verdicts.items() if v.status == "short" and not (mended and id_ == "mass_balance"))
+    stops: Counter[str] = Counter()
+    for item in one.items:
+        stops.update({"lift" if v.requirement.id in LIFTS else v.requirement.id for v in (*item.never, *item.if_)})
+
+    def order(verdict: Verdict) -> tuple[bool, int]:
+        id_ = verdict.requirement.id
+        return id_ != DRIVER, -stops["lift" if id_ in LIFTS else id_]
+
+    return sorted(_once(short), key=order)
+
+
 def _before_signing(one: CheckedOffer, words: Words) -> Iterator[Block]:
     """The five that matter most in full, the rest by name."""
+    if one.items and all(item.hookup.refused is not None for item in one.items):
+        yield Paragraph(words.say("offers_leave_work"))
+        return
     if one.items and all(item.runs == "does_not" for item in one.items):
         yield Paragraph(words.say("offers_leave"))
         return
-    asked = tuple(_question(question, words) for question in one.questions[:MOST_ASKED])
+    asked = tuple(_question(question, one, words) for question in one.questions[:MOST_ASKED])
     yield Bullets(asked) if asked else Paragraph(words.say("offers_nothing_open"))
     rest = [words.brief(question.verdict) for question in one.questions[MOST_ASKED:]]
     if rest:
@@ -156,39 +173,57 @@ def _before_signing(one: CheckedOffer, words: Words) -> Iterator[Block]:
 
 def _in_short(one: CheckedOffer, words: Words) -> Iterator[str]:
     """What runs, what would, what does not: a line each with the names, so that the first screen is the answer."""
-    for runs in ("runs", "runs_if", "unknown", "does_not"):
-        mine = [item for item in one.items if item.runs == runs]
-        if not mine:
-            continue
-        names = "; ".join(item.hookup.name for item in mine)
-        wanted = {"runs_if": "if_", "unknown": "ask", "does_not": "never"}.get(runs)
-        count: Counter[str] = Counter()
-        for item in mine:
-            count.update(words.brief(v) for v in _once(getattr(item, wanted) if wanted else ()))
-        most = "; ".join(name for name, _ in count.most_common(MOST_IN_SHORT))
-        yield words.say(f"offers_short_{runs}", names=names, what=most) if most else words.say(
-            "offers_short_plain", names=names, what=words.say(f"offers_plain.{runs}")
-        )
+    sorts: dict[str, list[ItemVerdict]] = {sort: [] for sort in IN_SHORT}
+    for item in one.items:
+        refused = item.hookup.refused is not None
+        sorts["refused" if refused else "measure" if item.size_open else item.runs].append(item)
+    for sort, mine in sorts.items():
+        if mine:
+            names = "; ".join(item.hookup.name for item in mine)
+            line = words.say(f"offers_short_{sort}", names=names, what=_most(mine, _REASONS[sort], words))
+            still = _most(mine, "ask", words) if sort == "runs_if" else ""
+            yield f"{line} {words.say('offers_short_still', what=still)}" if still else line
+    of_items = {id_ for item in one.items for id_ in item.hookup.needs}
+    of_items |= {v.requirement.id for item in one.items for v in item.if_}
+    besides = [words.brief(v) for v in _lacking(one) if v.requirement.id not in of_items]
+    if besides:
+        yield words.say("offers_short_besides", what="; ".join(besides))
+
+
+def _most(items: list[ItemVerdict], which: str, words: Words) -> str:
+    """The reasons that come most often."""
+    count: Counter[str] = Counter()
+    for item in items:
+        count.update(words.open(v) for v in _once(_open(item) if which == "ask" else getattr(item, which, ())))
+    return "; ".join(name for name, _ in count.most_common(MOST_IN_SHORT))
 
 
 def _item(item: ItemVerdict, words: Words) -> str:
     name = item.hookup.name
     if item.hookup.refused is not None:
         return words.say("offers_refused_item", name=name, title=item.hookup.refused)
-    ask = "; ".join(words.brief(v) for v in _once(item.ask))
+    ask = "; ".join(words.open(v) for v in _once(_open(item)))
+    lacks = "; ".join(_lacks(v, words) for v in _once(item.never))
+    put_right = "; ".join(_lacks(v, words) for v in _once(item.if_))
     if item.size_open:
-        return words.say("offers_size_open", name=name, what="; ".join(_lacks(v, words) for v in _once(item.never)))
+        line = words.say("offers_size_open", name=name, what=lacks)
+        more = [words.say("offers_size_open_if", what=put_right)] if put_right else []
+        return " ".join([line, *more, *([words.say("offers_size_open_ask", what=ask)] if ask else [])])
     if item.runs == "does_not":
-        what = "; ".join(_lacks(v, words) for v in _once(item.never))
-        return words.say("offers_does_not", name=name, what=what)
+        return words.say("offers_no_size" if item.any_size else "offers_does_not", name=name, what=lacks)
     if item.runs == "runs_if":
-        what = "; ".join(_lacks(v, words) for v in _once(item.if_))
-        if ask:
-            return words.say("offers_runs_if_ask", name=name, what=what, ask=ask)
-        return words.say("offers_runs_if", name=name, what=what)
-    if item.runs == "unknown":
-        return words.say("offers_unknown", name=name, ask=ask)
-    return words.say("offers_runs_later" if item.hookup.later else "offers_runs", name=name)
+        line = words.say("offers_runs_if_ask" if ask else "offers_runs_if", name=name, what=put_right, ask=ask)
+    elif item.runs == "unknown":
+        line = words.say("offers_unknown", name=name, ask=ask)
+    else:
+        line = words.say("offers_runs_later" if item.hookup.later else "offers_runs", name=name)
+    return f"{line} {words.say('offers_usual_size')}" if item.hookup.size_open else line
+
+
+def _open(item: ItemVerdict) -> tuple[Verdict, ...]:
+    """What nobody knows yet; a pull that nobody can tell before it has pulled is left out where its weight is judged."""
+    pull = "drawbar_pull" if "mass" in item.hookup.needs else ""
+    return tuple(v for v in item.ask if v.requirement.id != pull) or item.ask
 
 
 def _once(verdicts: tuple[Verdict, ...]) -> list[Verdict]:
@@ -204,26 +239,36 @@ def _lacks(verdict: Verdict, words: Words) -> str:
 
 
 def _short(one: CheckedOffer, verdict: Verdict, words: Words, *, whole: bool) -> str:
-    """One thing that is short; what can be done about it, and the caution, only where there is room for it."""
+    """One thing that is short, with its caution; what can be done about it only where there is room for it."""
     requirement = verdict.requirement
     slots: dict[str, Any] = {"title": requirement.title, "has": words.has(verdict)}
     gap = words.gap(verdict)
-    never = verdict.need == NEVER
-    way = [] if never or not whole else [requirement.later_what]
+    never = verdict.need == NEVER or _absurd(verdict)
+    way = [requirement.later_what] if whole and verdict.need != NEVER else []
     if not never and requirement.later != "no" and not mendable(one.book, verdict):
         way.insert(0, words.say("offers_not_mendable"))
     if verdict.later_only:
         way.append(words.say("offers_only_later"))
     if requirement.id == COMFORT:
         way.append(words.say("offers_comfort"))
-    if requirement.cautions and whole:
+    guessed = _guessed(one, verdict)
+    if guessed:
+        way.append(words.say("offers_short_guessed", names="; ".join(guessed)))
+    if requirement.cautions:
         way.append(words.say("offers_caution", text=requirement.cautions[0]))
     joined = " ".join(way)
-    if never or _absurd(verdict):
+    if never:
         return words.say("offers_short_never", way=joined, **slots).strip()
     if gap is not None:
         return words.say("offers_short_line", way=joined, gap=gap, need=words.need(verdict), **slots).strip()
     return words.say("offers_short_word", way=joined, need=words.need(verdict), **slots).strip()
+
+
+def _guessed(one: CheckedOffer, verdict: Verdict) -> list[str]:
+    """The tools of the buyer that ask for it in a size which nobody has measured; none where another asks as well."""
+    id_ = verdict.requirement.id
+    short = [item for item in one.items if any(v.requirement.id == id_ for v in (*item.never, *item.if_))]
+    return [item.hookup.name for item in short] if short and all(item.size_open for item in short) else []
 
 
 def _absurd(verdict: Verdict) -> bool:
@@ -233,17 +278,13 @@ def _absurd(verdict: Verdict) -> bool:
 
 
 def _unknown(verdict: Verdict, words: Words) -> str:
-    title = verdict.requirement.title
-    need = words.need(verdict)
-    if verdict.how == "likely":
-        return words.say("offers_unknown_likely", title=title, need=need, has=words.has(verdict))
-    if verdict.how == "two_wheels":
-        return words.say("offers_unknown_wheels", title=title, need=need)
-    if verdict.how == "tread":
-        return words.say("offers_unknown_tread", title=title, need=need)
-    if verdict.has is not None:
-        return words.say("offers_unknown_bound", title=title, need=need, has=words.has(verdict))
-    return words.say("offers_unknown_line", title=title, need=need)
+    """What is asked for, and what is known of it."""
+    slots = {"title": verdict.requirement.title, "need": words.need(verdict)}
+    sentence = {
+        "likely": "offers_unknown_likely", "two_wheels": "offers_unknown_wheels", "tread": "offers_unknown_tread",
+        "band": "offers_unknown_band", "limited": "offers_unknown_limited",
+    }.get(verdict.how, "offers_unknown_line" if verdict.has is None else "offers_unknown_bound")  # fmt: skip
+    return words.say(sentence, has=words.has(verdict), **slots)
 
 
 def _met(one: CheckedOffer, words: Words) -> Iterator[Block]:
@@ -310,21 +351,30 @@ def _loader(one: CheckedOffer, words: Words) -> Iterator[Block]:
     yield Paragraph(words.say("offers_loader_caution"), "caution")
 
 
-def _question(question: Any, words: Words) -> str:
-    verdict: Verdict = question.verdict
+def _question(question: Question, one: CheckedOffer, words: Words) -> str:
+    verdict = question.verdict
     requirement = verdict.requirement
     if question.why == "fit":
-        need, way = words.need(verdict), requirement.later_what
-        return words.say("offers_ask_fit", title=requirement.title, need=need, way=way)
+        need, has, way = words.need(verdict), words.has(verdict), requirement.later_what
+        return words.say("offers_ask_fit", title=requirement.title, need=need, has=has, way=way)
     if question.why == "close":
         return words.say(
             "offers_ask_close", title=requirement.title, has=words.has(verdict), need=words.need(verdict),
             check=requirement.check,
         )  # fmt: skip
-    keys = ", ".join(words.book.offer_keys[key].name for key in question.keys)
-    if len(question.keys) < 2 and verdict.how != "tread":
-        return words.say("offers_ask_plain", title=requirement.title, check=requirement.check)
-    return words.say("offers_ask", title=requirement.title, keys=keys, check=requirement.check)
+    if verdict.how == "two_enough":
+        return words.say("offers_ask_two", title=requirement.title)
+    at_ends = one.judged.verdicts.get("lift_ball_ends")
+    if requirement.id == "lift_610" and at_ends is not None and at_ends.how == "likely":
+        verdict = at_ends
+    parts = [_unknown(verdict, words)]
+    if len(question.keys) > 1 or verdict.how == "tread":
+        keys = ", ".join(words.book.offer_keys[key].name for key in question.keys)
+        parts.append(words.say("offers_ask_keys", keys=keys))
+    parts.append(requirement.check)
+    if verdict.how in OPEN:
+        parts.append(words.say("offers_caution", text=requirement.cautions[0]))
+    return " ".join(parts)
 
 
 def item_lines(checked: Checked) -> dict[str, str]:

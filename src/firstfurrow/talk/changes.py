@@ -29,15 +29,15 @@ class Changes:
         waits = after.next()
         if waits is not None and after.suggestion(waits) is not None:
             return
-        counting = _counting(after)
+        counting = {step.ref.key: None for step in after.said()}  # in asking order
         gone = [key for key in after.answers.aside if key in self._counted and key not in after.suggested]
-        back = [step.ref.key for step in after.said() if step.ref.key not in self._counted]
+        back = [key for key in counting if key not in self._counted]
         back = [key for key in back if after.group_closed_by(after.raw_question(ref_of(key))) is None]
         if gone:
             screen.message("moved_aside", what=", ".join(short_name(after, key) for key in gone))
         if back:
             screen.message("moved_back", what=", ".join(short_name(after, key) for key in back))
-        self._counted = counting
+        self._counted = set(counting)
 
 
 def _counting(interview: Interview) -> set[str]:

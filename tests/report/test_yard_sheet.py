@@ -1,0 +1,76 @@
+"""The sheet to take to the tractor: everything that is sure, what would be nice, how to check it, room to write."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from firstfurrow.advice.profile import Profile
+from firstfurrow.asking.answers import Answers
+from firstfurrow.book.model import Book
+from firstfurrow.pages import yard_page
+from firstfurrow.report.blocks import Bullets, Document, Heading
+from firstfurrow.report.yard import ROOM, yard_document
+from firstfurrow.talk.recordings import shipped
+from making import Maker
+
+NOW = {"kind": "box_blade_hydraulic", "size": "1.8 m"}
+LATER = {"kind": "rotary_tiller", "size": "1.5 m", "when": "later"}
+
+
+def lines(page: Document, title: str) -> tuple[str, ...]:
+    """The list below a heading."""
+    for heading, block in pairwise(page):
+        if isinstance(heading, Heading) and heading.text == title and isinstance(block, Bullets):
+            return block.items
+    return ()
+
+
+@pytest.fixture(scope="module")
+def profile(maker: Maker) -> Profile:
+    return maker.profile([NOW, LATER])
+
+
+def test_every_sure_requirement_has_a_line_with_its_figure_and_room_to_write(profile: Profile) -> None:
+    must = lines(yard_document(profile), "It must have")
+    sure = [o for o in profile.outcomes.values() if o.sure is not None and o.requirement.id != "rear_sets_comfortable"]
+    assert len(must) == len(sure)
+    for line, outcome in zip(must, sure, strict=True):
+        assert line.startswith(outcome.requirement.title)
+        assert outcome.sure is not None
+        assert outcome.sure.shown in line
+        assert ROOM in line
+
+
+def test_what_may_come_later_and_comfort_are_nice_to_have(profile: Profile) -> None:
+    nice = " ".join(lines(yard_document(profile), "Nice to have"))
+    assert "Shaft speed (PTO speed)" in nice
+    assert "Rear remote sets, for comfort" in nice
+    assert "Shaft speed (PTO speed)" not in " ".join(lines(yard_document(profile), "It must have"))
+
+
+def test_what_nobody_measured_is_to_be_measured_at_home(maker: Maker) -> None:
+    page = yard_document(maker.profile([NOW], gate_width="not sure", door_height="not sure"))
+    home = " ".join(lines(page, "To measure or look up at home"))
+    assert "Greatest height of the tractor" in home
+
+
+def test_a_refusal_stands_above_everything(maker: Maker) -> None:
+    steep = maker.profile([{"kind": "utility_trailer", "load": "3000 kg"}], land_shape=("slopes",), surface="wet_grass",
+                          slope_up="25 %", strict=False)  # fmt: skip
+    page = yard_document(steep)
+    first = next(block for block in page if not isinstance(block, Heading))
+    assert "Refused whatever the tractor" in str(first)
+
+
+def test_nothing_said_is_an_empty_sheet(book: Book) -> None:
+    assert "Name an implement" in yard_page(book, Answers(), 80)
+
+
+@pytest.mark.parametrize("width", [40, 80])
+@pytest.mark.parametrize("recording", shipped()[:4], ids=lambda r: r.name)
+def test_it_fits_the_paper(book: Book, recording: object, width: int) -> None:
+    page = yard_page(book, recording.answers(book), width)  # type: ignore[attr-defined]
+    assert max(map(len, page.splitlines())) <= width
+    assert "People die of these." in " ".join(page.split())
