@@ -203,7 +203,9 @@ def test_an_open_tread_is_asked_of_the_seller(maker: Maker) -> None:
     question = next(q for q in checked.offers[0].questions if q.verdict.requirement.id == "mass")
     assert question.keys == ("tyre_tread",)
     page = " ".join(render(offers_document(checked), 80).split())
-    assert "Tractor weight for grip: ask for tread of the tyres." in page
+    said = page.split("Before you sign")[1]
+    assert "Tractor weight for grip: asked for at least 550 kg with farm lugs, worked out from its tyres" in said
+    assert "Ask for the tread." in said
 
 
 def test_tyres_that_sink_in_are_enough_for_no_weight(maker: Maker) -> None:

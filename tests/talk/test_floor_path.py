@@ -8,7 +8,7 @@ from talking import Plain
 from firstfurrow.advice.plan import make_plan
 from firstfurrow.advice.profile import advise_plan
 from firstfurrow.advice.study.weighing import may_be_skipped, weigh
-from firstfurrow.asking.answers import NOT_SURE, Answers, Given
+from firstfurrow.asking.answers import NOT_SURE, Answers
 from firstfurrow.asking.complete import complete
 from firstfurrow.asking.interview import Interview
 from firstfurrow.book.model import Book
@@ -104,23 +104,30 @@ def test_parts_of_a_line() -> None:
     assert parts_of("1, 3 and box blade; utility trailer & 4 5") == ["1", "3", "box blade", "utility trailer", "4", "5"]
 
 
-def test_all_implements_are_named_in_one_line(book: Book) -> None:
-    named = ["zzz, box blade", "light rotary cutter and box blade"]
-    lines = ["2", "flat", "brush drive", "dry grass", *named, "nothing", "unsure", "", "unsure", "", "none", "", ""]
-    front = ScriptFront(lines, 80)
+def floor_talk(book: Book, lines: list[str]) -> tuple[list[str], str]:
+    """The kinds that a talk on the floor ends with, and its screen."""
+    front = ScriptFront(["2", "flat", "brush drive", "dry grass", *lines], 80)
     talk = Conversation(book, front, RehearsalStore(), Answers(), Plain(), "floor")
     talk.run()
-    screen = front.screen
-    assert [item.given["kind"] for item in talk.interview.answers.items] == [
-        Given("rotary_cutter_light", "rotary_cutter_light"), Given("box_blade", "box_blade"),
-    ]  # fmt: skip
+    return [item.given["kind"].value for item in talk.interview.answers.items], front.screen
+
+
+def test_all_implements_are_named_in_one_line_and_the_talk_goes_to_its_end(book: Book) -> None:
+    rest = ["nothing", "unsure", "", "unsure", "", "none", "", ""]
+    kinds, screen = floor_talk(book, ["light rotary cutter and land plane, box blade", *rest])
+    assert kinds == ["rotary_cutter_light", "land_plane", "box_blade"]
     assert "Name all of them in one line" in screen
-    assert 'No implement goes by "zzz"' in " ".join(screen.split())
     assert "PROFILE:" in screen
+    assert "SHEET: 3 items" in screen
 
 
-def test_nothing_of_a_line_is_taken_while_a_part_is_not_understood(book: Book) -> None:
-    front = ScriptFront(["2", "brush", "dry grass", "box blade, zzz"], 80)
-    talk = Conversation(book, front, RehearsalStore(), Answers(), Plain(), "floor", False)
-    talk.run()
-    assert talk.interview.answers.items == ()
+def test_only_what_is_not_clear_is_asked_about(book: Book) -> None:
+    kinds, screen = floor_talk(book, ["zzz, land plane, rear blade, rotary cutter", "", "2"])
+    assert 'No implement goes by "zzz"' in " ".join(screen.split())
+    assert "Understood: land plane; rear blade." in screen
+    assert kinds == ["land_plane", "rear_blade", "rotary_cutter_medium"]
+
+
+def test_nothing_is_on_the_list_while_a_part_of_the_line_is_open(book: Book) -> None:
+    assert floor_talk(book, ["land plane, zzz"])[0] == []
+    assert "Name all of them in one line" in floor_talk(book, ["zzz", ""])[1].rsplit("zzz", 1)[1]

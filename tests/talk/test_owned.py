@@ -57,11 +57,24 @@ def test_with_a_file_the_verdict_comes_without_a_question_about_what_is_known(
     book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     mine = tmp_path / "mine.yaml"
-    mine.write_text((OFFERS / "subcompact_without_rear_sets.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+    mine.write_text((OFFERS / "mid_compact.yaml").read_text(encoding="utf-8"), encoding="utf-8")
     screen, _ = held(book, monkeypatch, tmp_path, [*SPEAR, "save"], tractor=mine)
     assert "What do you want to find out?" not in screen
     assert "Now the tractor. There are" in screen
-    assert "lift at the ball ends" not in screen.rsplit("Now the tractor.", 1)[1].split("TRACTORS ON OFFER")[0]
+    boxes = screen.rsplit("Now the tractor.", 1)[1].split("TRACTORS ON OFFER")[0]
+    assert "weights in front" in boxes
+    assert "lift at the ball ends" not in boxes
+    assert "bale spear: runs if this is put right:" in flat(screen)
+
+
+def test_nothing_more_is_asked_of_a_tractor_that_does_not_run_it_whatever_else_is_known(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mine = tmp_path / "mine.yaml"
+    mine.write_text((OFFERS / "subcompact_without_rear_sets.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+    screen, _ = held(book, monkeypatch, tmp_path, [*SPEAR, "save"], tractor=mine)
+    assert "Now the tractor. There are" not in screen
+    assert "Nothing more about the tractor would change what is said here." in flat(screen)
     assert "bale spear: does not run. It lacks:" in flat(screen)
 
 

@@ -6,9 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from window import Window
+from window import MARKS, Window
 
-pytestmark = pytest.mark.terminal
+pytestmark = MARKS
 
 Open = Callable[..., Window]
 UP, DOWN, LEFT, RIGHT, END = "\x1b[A", "\x1b[B", "\x1b[D", "\x1b[C", "\x1b[F"
@@ -127,13 +127,14 @@ def test_pasted_text_is_one_line_that_waits_to_be_sent(open_window: Open, tmp_pa
     assert "land_area: 14 acres" in (tmp_path / "firstfurrow-answers.yaml").read_text(encoding="utf-8")
 
 
-def test_text_that_rushes_in_is_typed_line_by_line(open_window: Open) -> None:
+@pytest.mark.parametrize("letters", [2_000, pytest.param(10_000, marks=pytest.mark.long)])
+def test_text_that_rushes_in_is_typed_line_by_line(open_window: Open, letters: int) -> None:
     """As from a terminal that does not say what is pasted."""
     window = at_land(open_window)
     window.send("\r".join(f"line {n} of a poem" for n in range(50)) + "\r")
     window.until(lambda: '"line 49 of a poem" does not' in window.text and window.asks, "the last of 50 lines")
     window.send(CLEAR)
-    for _ in range(4):  # a terminal takes no more at once
+    for _ in range(letters // 500):  # a terminal takes no more at once
         window.send("a" * 500)
     window.until(lambda: set(window.typing) == {"a"}, "letter after letter")
     window.send("\r")

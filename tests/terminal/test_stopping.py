@@ -12,7 +12,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from window import Window
+from window import MARKS, Window
 
 from firstfurrow.asking.answers import Answers
 from firstfurrow.book.model import Book
@@ -23,7 +23,7 @@ from firstfurrow.talk.recordings import shipped
 from firstfurrow.talk.script import ScriptFront
 from firstfurrow.talk.store import RehearsalStore, read_answers
 
-pytestmark = pytest.mark.terminal
+pytestmark = MARKS
 
 Open = Callable[..., Window]
 FILE = "firstfurrow-answers.yaml"
@@ -134,6 +134,7 @@ def wait_until(so: Callable[[], bool]) -> None:
 # ------------------------------------------------------------------------------ killed
 
 LINES = next(one for one in shipped() if one.name == "two_horses").typed()
+MOMENTS = 0.8  # seconds, in which most of the lines are answered
 
 
 class Watching(ScriptFront):
@@ -149,62 +150,81 @@ class Watching(ScriptFront):
         return super().ask(prompt)
 
 
+class Nothing(Shown):
+    """No pages: they take time and move no answer."""
+
+    def profile(self, answers: Answers) -> str:
+        return ""
+
+    def moved(self, before: Answers, after: Answers) -> tuple[str, ...]:
+        return ()
+
+
 @pytest.fixture(scope="module")
 def held(book: Book) -> list[str]:
     """What the file holds at each prompt, one after the other, and at the end."""
     store = RehearsalStore()
     front = Watching(store)
-    Conversation(book, front, store, Answers(), Shown(book, lambda: 80), "home").run()
+    Conversation(book, front, store, Answers(), Nothing(book, lambda: 80), "home").run()
+    assert len(set(front.held)) > 40  # most of the lines change the file
     return [*front.held, store.text]
 
 
-def killed(folder: Path, moment: float) -> tuple[int, str]:
-    """All lines are sent at once, and the program is killed so long after its first prompt.
-
-    Gives how many prompts were shown, and what the file holds.
-    """
-    with subprocess.Popen(
-        [sys.executable, "-m", "firstfurrow"],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=folder, env=os.environ | {"XDG_STATE_HOME": str(folder)},
-    ) as process:  # fmt: skip
-        assert process.stdin is not None
-        assert process.stdout is not None
-        process.stdin.write("".join(f"{line}\n" for line in ("1", *LINES)).encode())
-        process.stdin.close()
-        shown = process.stdout.read(1)
-        time.sleep(moment)
-        process.kill()
-        shown += process.stdout.read()
+def checked(folder: Path, shown: bytes, held: list[str], book: Book) -> int:
+    """The file holds every answer after which a prompt was shown, and is whole; gives the number of prompts."""
     prompts = sum(line.startswith(b">") for line in shown.split(b"\n"))
     path = folder / FILE
-    return prompts, path.read_text(encoding="utf-8") if path.exists() else ""
-
-
-def hold(folder: Path, held: list[str], book: Book, seed: int) -> None:
-    """One kill: the file holds every answer after which a prompt was shown, and is whole."""
-    moment = random.Random(seed).uniform(0.0, 1.2)
-    prompts, text = killed(folder, moment)
+    text = path.read_text(encoding="utf-8") if path.exists() else ""
     asked = max(0, prompts - 1)  # the first one is not in the book
     # The last line may have been taken already, and its next prompt not shown yet.
-    assert text in held[max(0, asked - 1) : asked + 1], f"seed {seed}: {prompts} prompts\n{text}"
+    assert text in held[max(0, asked - 1) : asked + 1], f"{folder}: {prompts} prompts\n{text}"
     if text:
-        read_answers(folder / FILE, book)
+        read_answers(path, book)
+    return prompts
 
 
-@pytest.mark.parametrize("first", range(0, 20, 5))
-def test_a_killed_program_has_lost_nothing_and_left_no_half_file(
-    tmp_path: Path, held: list[str], book: Book, first: int
-) -> None:
-    for seed in range(first, first + 5):
-        folder = tmp_path / str(seed)
-        folder.mkdir()
-        hold(folder, held, book, seed)
+def moments(seeds: range) -> dict[int, float]:
+    """A moment for each seed."""
+    return {seed: random.Random(seed).uniform(0.0, MOMENTS) for seed in seeds}
+
+
+def test_a_killed_program_has_lost_nothing_and_left_no_half_file(tmp_path: Path, held: list[str], book: Book) -> None:
+    """All lines are there at once, so that the program is at work whenever it is killed."""
+    seeds = moments(range(20))
+    for seed in seeds:
+        (tmp_path / str(seed)).mkdir()
+        (tmp_path / str(seed) / "typed.txt").write_text("\n".join(["1", *LINES, ""]), encoding="utf-8")
+    subprocess.run(
+        [sys.executable, str(Path(__file__).with_name("killed.py"))],
+        input="".join(f"{tmp_path / str(seed)} {moment}\n" for seed, moment in seeds.items()),
+        env=os.environ | {"XDG_STATE_HOME": str(tmp_path)},
+        text=True, check=True, stdout=subprocess.DEVNULL, timeout=120,
+    )  # fmt: skip
+    prompts = [
+        checked(tmp_path / str(seed), (tmp_path / str(seed) / "screen.txt").read_bytes(), held, book) for seed in seeds
+    ]
+    assert len(set(prompts)) > 5  # they were killed at different questions
 
 
 @pytest.mark.long
 @pytest.mark.parametrize("first", range(100, 300, 20))
-def test_a_killed_program_many_times(tmp_path: Path, held: list[str], book: Book, first: int) -> None:
-    for seed in range(first, first + 20):
+def test_a_program_that_is_started_and_killed_many_times(
+    tmp_path: Path, held: list[str], book: Book, first: int
+) -> None:
+    for seed, moment in moments(range(first, first + 20)).items():
         folder = tmp_path / str(seed)
         folder.mkdir()
-        hold(folder, held, book, seed)
+        with subprocess.Popen(
+            [sys.executable, "-m", "firstfurrow"],
+            stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=folder,
+            env=os.environ | {"XDG_STATE_HOME": str(folder)},
+        ) as process:  # fmt: skip
+            assert process.stdin is not None
+            assert process.stdout is not None
+            process.stdin.write("".join(f"{line}\n" for line in ("1", *LINES)).encode())
+            process.stdin.close()
+            shown = process.stdout.read(1)
+            time.sleep(2 * moment)
+            process.kill()
+            shown += process.stdout.read()
+        checked(folder, shown, held, book)

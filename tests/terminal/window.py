@@ -11,9 +11,15 @@ from pathlib import Path
 
 import pexpect
 import pyte
+import pytest
 from wcwidth import wcswidth
 
-WAIT = 12.0  # seconds; a slow machine is no failure
+MARKS = [
+    pytest.mark.terminal,
+    # The process of the tests has threads; what is forked from it becomes another program at once.
+    pytest.mark.filterwarnings("ignore:.*multi-threaded.*:DeprecationWarning"),
+]
+WAIT = 60.0  # seconds; a slow machine is no failure
 PROMPT = re.compile(r"^> ?")
 
 

@@ -50,8 +50,15 @@ def search(book: Book, text: str) -> tuple[Kind, ...]:
     if NAMES_NOTHING.issuperset(words):
         return ()
     by_name = [k for k in book.kinds.values() if _holds(words, _names(k))]
-    by_name.sort(key=lambda k: not _holds(words, (k.name,)))  # its own name before what else people call it
+    by_name.sort(key=lambda k: _place(words, k))
     return tuple(by_name) or tuple(k for k in book.kinds.values() if _holds(words, (*_names(k), k.plain)))
+
+
+def _place(words: Sequence[str], kind: Kind) -> tuple[bool, int]:
+    """Its own name before what else people call it, and there the one that begins with the word sooner."""
+    own = plain(kind.name).split()
+    first = next((n for n, word in enumerate(own) if any(word.startswith(_stem(part)) for part in words)), len(own))
+    return not _holds(words, (kind.name,)), first
 
 
 def by_name(kind: Kind, text: str) -> bool:

@@ -84,7 +84,8 @@ class Words:
             return words.format(value=number) if words is not None and not requirement.unit else number
         if isinstance(value, str):
             return self._word(requirement, value)
-        return ", ".join(self._value(requirement, part, toward) for part in value)
+        joint = self.book.messages["reason.or"] if requirement.sense == "one_of" else ", "
+        return joint.join(self._value(requirement, part, toward) for part in value)
 
     def _number(self, requirement: Requirement, value: float, toward: Toward) -> str:
         """The number in the reader's unit, with the working unit in brackets where it is another."""

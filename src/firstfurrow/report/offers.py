@@ -20,6 +20,7 @@ SIDE_BY_SIDE = 3  # more columns than this cannot be read
 MOST_ASKED = 5  # questions before signing that anybody asks
 MOST_IN_SHORT = 3  # reasons in a line of the summary
 IN_FULL = 3  # of a long list
+OWN_CAUTION = (DRIVER, "driven_wheels")  # where the first caution is for a tractor that has it
 IN_SHORT = ("runs", "runs_if", "unknown", "measure", "does_not", "refused")  # the sorts of the summary
 _REASONS = {"runs": "", "runs_if": "if_", "unknown": "ask", "measure": "never", "does_not": "never", "refused": ""}
 SHOWN_BESIDE = ("short", "unknown", "meets")
@@ -40,6 +41,9 @@ def _blocks(checked: Checked, words: Words) -> Iterator[Block]:
     if not any(o.status == "determined" for o in profile.outcomes.values()) and not checked.refused:
         yield Paragraph(words.say("offers_none"))
         return
+    refused = [refusal.title for refusal in profile.refusals if refusal.kind not in SELDOM_DECIDES]
+    if refused:
+        yield Paragraph(words.say("offers_short_land", titles="; ".join(refused)), "caution")
     for one in checked.best_first[: IN_FULL if len(checked.offers) > SIDE_BY_SIDE else None]:
         yield Paragraph(one.offer.name, "strong")
         yield Bullets(tuple(_in_short(one, words)))
@@ -87,6 +91,8 @@ def _side_by_side(checked: Checked, words: Words) -> Iterator[Block]:
         verdicts = [one.judged.verdicts.get(id_) for one in offers]
         if not any(v is not None and v.status in SHOWN_BESIDE for v in verdicts):
             continue
+        if id_ == "drawbar_pull" and "mass" in offers[0].judged.verdicts and not any(v and v.has for v in verdicts):
+            continue  # nobody measured it, and nobody is asked: its weight says most of it
         cells = tuple(_cell(words, v) for v in verdicts)
         if len(set(cells)) > 1:
             rows.append((requirement.title, *cells))
@@ -104,6 +110,8 @@ def _cell(words: Words, verdict: Verdict | None) -> str:
     gap = words.gap(verdict)
     if verdict.status == "short" and gap is not None:
         return words.say("offers_cell_gap", gap=gap)
+    if verdict.status == "unknown" and verdict.need is None:
+        return words.say("offers_cell_measure")
     return words.say(f"offers_cell.{verdict.status}")
 
 
@@ -116,7 +124,11 @@ def _offer(one: CheckedOffer, words: Words) -> Iterator[Block]:
         yield Heading(words.say("offers_items"), 3)
         yield Bullets(tuple(_item(item, words) for item in one.items))
         yield from _on_two(one, words)
-    short = [_short(one, v, words, whole=n < IN_FULL) for n, v in enumerate(_lacking(one))]
+    later = {q.verdict.requirement.id for q in one.questions[:MOST_ASKED] if q.why == "fit"}  # said before signing
+    short = [
+        _short(one, v, words, whole=n < IN_FULL and v.requirement.id not in later)
+        for n, v in enumerate(_lacking(one))
+    ]
     if short:
         yield Heading(words.say("offers_short"), 3)
         yield Bullets(tuple(short))
@@ -136,15 +148,14 @@ def _on_two(one: CheckedOffer, words: Words) -> Iterator[Block]:
     """Two driven wheels where four are advised: what that asks of the driver stands beside what runs."""
     names = [item.hookup.name for item in one.items if any(v.how == "two_enough" for v in item.ask)]
     if names:
-        yield Paragraph(words.say("offers_two_enough", names="; ".join(names)), "caution")
+        about = words.say("offers_two_names", names="; ".join(names))
+        parts = (words.say("offers_two_enough"), about, words.say("offers_two_caution"))
+        yield Paragraph(" ".join(parts), "caution")
 
 
 def _lacking(one: CheckedOffer) -> list[Verdict]:
-    """What is short: the driver's bar, then what keeps most from running. Weights that mend the balance stand for it."""
-    verdicts = one.judged.verdicts
-    weights = verdicts.get("front_ballast")
-    mended = weights is not None and weights.status == "short" and weights.need != NEVER
-    short = tuple(v for id_, v in verdicts.items() if v.status == "short" and not (mended and id_ == "mass_balance"))
+    """What is short: the driver's bar first, then what keeps most from running."""
+    short = tuple(v for v in one.judged.verdicts.values() if v.status == "short")
     stops: Counter[str] = Counter()
     for item in one.items:
         stops.update({"lift" if v.requirement.id in LIFTS else v.requirement.id for v in (*item.never, *item.if_)})
@@ -180,9 +191,9 @@ def _in_short(one: CheckedOffer, words: Words) -> Iterator[str]:
     for sort, mine in sorts.items():
         if mine:
             names = "; ".join(item.hookup.name for item in mine)
-            line = words.say(f"offers_short_{sort}", names=names, what=_most(mine, _REASONS[sort], words))
-            still = _most(mine, "ask", words) if sort == "runs_if" else ""
-            yield f"{line} {words.say('offers_short_still', what=still)}" if still else line
+            line = words.say(f"offers_short_{sort}", names=names, what=_most(one, mine, _REASONS[sort], words))
+            still = _most(one, mine, "ask", words) if sort == "runs_if" else ""
+            yield " ".join([line, *([words.say("offers_short_still", what=still)] if still else [])])
     of_items = {id_ for item in one.items for id_ in item.hookup.needs}
     of_items |= {v.requirement.id for item in one.items for v in item.if_}
     besides = [words.brief(v) for v in _lacking(one) if v.requirement.id not in of_items]
@@ -190,12 +201,17 @@ def _in_short(one: CheckedOffer, words: Words) -> Iterator[str]:
         yield words.say("offers_short_besides", what="; ".join(besides))
 
 
-def _most(items: list[ItemVerdict], which: str, words: Words) -> str:
-    """The reasons that come most often."""
+def _most(one: CheckedOffer, items: list[ItemVerdict], which: str, words: Words) -> str:
+    """The reasons that come most often; of equals, what is asked before signing comes first."""
+    place = {question.verdict.requirement.id: number for number, question in enumerate(one.questions)}
     count: Counter[str] = Counter()
+    first: dict[str, int] = {}
     for item in items:
-        count.update(words.open(v) for v in _once(_open(item) if which == "ask" else getattr(item, which, ())))
-    return "; ".join(name for name, _ in count.most_common(MOST_IN_SHORT))
+        for verdict in _once(_open(item) if which == "ask" else getattr(item, which, ())):
+            id_ = "lift_610" if verdict.requirement.id in LIFTS else verdict.requirement.id
+            count[words.open(verdict)] += 1
+            first.setdefault(words.open(verdict), place.get(id_, len(place)))
+    return "; ".join(sorted(count, key=lambda name: (-count[name], first[name]))[:MOST_IN_SHORT])
 
 
 def _item(item: ItemVerdict, words: Words) -> str:
@@ -217,19 +233,26 @@ def _item(item: ItemVerdict, words: Words) -> str:
         line = words.say("offers_unknown", name=name, ask=ask)
     else:
         line = words.say("offers_runs_later" if item.hookup.later else "offers_runs", name=name)
-    return f"{line} {words.say('offers_usual_size')}" if item.hookup.size_open else line
+    return " ".join([line, *([words.say("offers_usual_size")] if item.hookup.size_open else [])])
 
 
 def _open(item: ItemVerdict) -> tuple[Verdict, ...]:
-    """What nobody knows yet; a pull that nobody can tell before it has pulled is left out where its weight is judged."""
+    """What nobody knows yet; no pull where the weight is judged, for nobody can tell it before it has pulled."""
     pull = "drawbar_pull" if "mass" in item.hookup.needs else ""
     return tuple(v for v in item.ask if v.requirement.id != pull) or item.ask
 
 
 def _once(verdicts: tuple[Verdict, ...]) -> list[Verdict]:
-    """The three lifts are one thing: the one that says how much is missing stands for them."""
+    """The three lifts are one thing: the one that says how much is missing stands for them.
+
+    So are the balance and the weights in front: the weights where so many are enough, else the balance.
+    """
     lifts = sorted((v for v in verdicts if v.requirement.id in LIFTS), key=lambda v: v.gap is None)
-    return [v for v in verdicts if v.requirement.id not in LIFTS] + lifts[:1]
+    short = {v.requirement.id: v for v in verdicts if v.status == "short"}
+    said_already = set(LIFTS)
+    if "mass_balance" in short and "front_ballast" in short:
+        said_already.add("front_ballast" if short["front_ballast"].need == NEVER else "mass_balance")
+    return [v for v in verdicts if v.requirement.id not in said_already] + lifts[:1]
 
 
 def _lacks(verdict: Verdict, words: Words) -> str:
@@ -251,12 +274,12 @@ def _short(one: CheckedOffer, verdict: Verdict, words: Words, *, whole: bool) ->
         way.append(words.say("offers_only_later"))
     if requirement.id == COMFORT:
         way.append(words.say("offers_comfort"))
-    guessed = _guessed(one, verdict)
-    if guessed:
-        way.append(words.say("offers_short_guessed", names="; ".join(guessed)))
-    if requirement.cautions:
+    way.append(_guessed(one, verdict, words))
+    if requirement.id in OWN_CAUTION:
+        way.append(words.say("offers_caution", text=words.say(f"offers_lacking.{requirement.id}")))
+    elif requirement.cautions:
         way.append(words.say("offers_caution", text=requirement.cautions[0]))
-    joined = " ".join(way)
+    joined = " ".join(filter(None, way))
     if never:
         return words.say("offers_short_never", way=joined, **slots).strip()
     if gap is not None:
@@ -264,11 +287,13 @@ def _short(one: CheckedOffer, verdict: Verdict, words: Words, *, whole: bool) ->
     return words.say("offers_short_word", way=joined, need=words.need(verdict), **slots).strip()
 
 
-def _guessed(one: CheckedOffer, verdict: Verdict) -> list[str]:
-    """The tools of the buyer that ask for it in a size which nobody has measured; none where another asks as well."""
-    id_ = verdict.requirement.id
-    short = [item for item in one.items if any(v.requirement.id == id_ for v in (*item.never, *item.if_))]
-    return [item.hookup.name for item in short] if short and all(item.size_open for item in short) else []
+def _guessed(one: CheckedOffer, verdict: Verdict, words: Words) -> str:
+    """Said where only tools of the buyer ask for it, in sizes which nobody has measured; else nothing."""
+    same = LIFTS if verdict.requirement.id in LIFTS else (verdict.requirement.id,)
+    mine = [i for i in one.items if any(v.requirement.id in same for v in (*i.never, *i.if_, *i.ask))]
+    if not mine or not all(item.hookup.size_open and not item.any_size for item in mine):
+        return ""
+    return words.say("offers_guessed", names="; ".join(item.hookup.name for item in mine))
 
 
 def _absurd(verdict: Verdict) -> bool:
@@ -352,6 +377,12 @@ def _loader(one: CheckedOffer, words: Words) -> Iterator[Block]:
 
 
 def _question(question: Question, one: CheckedOffer, words: Words) -> str:
+    said = _plain_question(question, one, words)
+    of_one_size = "" if question.why == "close" else _guessed(one, question.verdict, words)
+    return f"{said} {of_one_size}".strip()
+
+
+def _plain_question(question: Question, one: CheckedOffer, words: Words) -> str:
     verdict = question.verdict
     requirement = verdict.requirement
     if question.why == "fit":
@@ -364,11 +395,11 @@ def _question(question: Question, one: CheckedOffer, words: Words) -> str:
         )  # fmt: skip
     if verdict.how == "two_enough":
         return words.say("offers_ask_two", title=requirement.title)
-    at_ends = one.judged.verdicts.get("lift_ball_ends")
-    if requirement.id == "lift_610" and at_ends is not None and at_ends.how == "likely":
-        verdict = at_ends
+    if requirement.id == "lift_610":
+        likely = [v for item in one.items if item.runs != "does_not" for v in item.ask if v.how == "likely"]
+        verdict = max(likely, key=lambda v: float(v.need), default=verdict)
     parts = [_unknown(verdict, words)]
-    if len(question.keys) > 1 or verdict.how == "tread":
+    if len(question.keys) > 1:
         keys = ", ".join(words.book.offer_keys[key].name for key in question.keys)
         parts.append(words.say("offers_ask_keys", keys=keys))
     parts.append(requirement.check)

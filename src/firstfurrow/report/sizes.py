@@ -14,7 +14,7 @@ from firstfurrow.asking.setting import outer_questions
 from firstfurrow.book.model import Question
 from firstfurrow.quantities import format_number, show
 from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph
-from firstfurrow.report.offer_words import Words
+from firstfurrow.report.offer_words import OPEN, Words
 
 MOST_SAID = 3  # reasons in one line; more cannot be taken in
 JOBS = "jobs"  # the section whose answers follow from the implement here
@@ -43,6 +43,7 @@ class _Page:
         yield Paragraph(self._on())
         yield Paragraph(self._counts(), "strong")
         yield from self._often()
+        yield from self._on_two()
         for family in self.book.families:
             mine = [self._kind(one) for one in self.sizes.kinds if one.kind.family == family.id]
             if mine:
@@ -112,20 +113,30 @@ class _Page:
         for one in self.sizes.kinds:
             first = one.tried[0].verdict
             lacks = {v.requirement.id: v for v in _once((*first.never, *first.if_))}
-            open_ = {v.requirement.id: v for v in _once(first.ask)}
+            open_ = {f"{v.requirement.id} {v.how}": v for v in _once(first.ask)}
             short.update(lacks.keys())
             ask.update(open_.keys())
             verdicts |= open_ | lacks
         least = max(2, len(self.sizes.kinds) // 8)
         lines = [
-            self.say(id_, title=verdicts[r].requirement.title, count=count, has=self.words.has(verdicts[r]))
+            self.say(
+                "sizes_often_open" if verdicts[r].how in OPEN else id_, title=verdicts[r].requirement.title,
+                count=count, has=self.words.has(verdicts[r]),
+            )
             for id_, counted in (("sizes_often_short", short), ("sizes_often_ask", ask))
             for r, count in counted.most_common(OFTEN)
             if count >= least
-        ]
+        ]  # fmt: skip
         if lines:
             yield Heading(self.say("sizes_often"))
             yield Bullets(tuple(lines))
+
+    def _on_two(self) -> Iterator[Block]:
+        """Two driven wheels where four are advised: what that asks of the driver."""
+        asks = (verdict.how for one in self.sizes.kinds for tried in one.tried for verdict in tried.verdict.ask)
+        if "two_enough" in asks:
+            parts = (self.say("offers_two_enough"), self.say("offers_two_caution"))
+            yield Paragraph(" ".join(parts), "caution")
 
     # ------------------------------------------------------------------- one kind
 
@@ -191,7 +202,7 @@ class _Page:
         return self._joined([self._short(v) for v in _once(verdicts)])
 
     def _briefs(self, verdicts: Iterable[Verdict]) -> str:
-        return self._joined([self.words.brief(v) for v in _once(verdicts)])
+        return self._joined([self.words.open(v) for v in _once(verdicts)])
 
     def _short(self, verdict: Verdict) -> str:
         gap, brief = self.words.gap(verdict), self.words.brief(verdict)

@@ -29,7 +29,7 @@ from firstfurrow.talk.review import item_named, numbered, places, show_answers
 from firstfurrow.talk.screen import Screen
 from firstfurrow.talk.showing import answer_text, show_how, show_question, show_ways, show_why, show_words, unsure_text
 from firstfurrow.talk.store import Store
-from firstfurrow.talk.together import named_in, with_kinds
+from firstfurrow.talk.together import Together, with_kinds
 from firstfurrow.talk.views import Views
 
 PROMPT = "> "
@@ -72,7 +72,7 @@ class Conversation:
         self.interview = Interview.of(book, answers, skips) if resumed else Interview(book, answers, skips=skips)
         self.screen = Screen(front, book.messages)
         self.views: Views = views if tractor is None else tractor.views
-        self._setting = setting
+        self.setting = setting
         self._ask_units = ask_units
         self._resumed = resumed
         self.tractor = tractor
@@ -85,6 +85,7 @@ class Conversation:
         self._told_failed = store.path is None or store.private
         self.next_customer = False
         self._unsaved = False
+        self._naming = Together()
         self._ways = ""  # the place at which the ways on without knowing are shown
         self._ahead = ""  # a line typed one question early: the name of the next implement
         self._refused = ""  # the line that was no answer, to be mended
@@ -126,7 +127,7 @@ class Conversation:
                 return
 
     def _open(self) -> None:
-        setting = self.book.settings.get(self._setting) or {}
+        setting = self.book.settings.get(self.setting) or {}
         self.screen.para(str(setting.get("title", "")), strong=True)
         if self._resumed:
             self.screen.message("open_resumed", count=len(self.interview.said()), where=self.store.path)
@@ -212,7 +213,7 @@ class Conversation:
                 if self.do(said, ref, question, changing):
                     return
             elif not line:
-                if self._empty(ref, question, changing):
+                if self._empty(ref, question, kinds, changing):
                     return
             elif self._typed(ref, question, kinds, line, changing):
                 return
@@ -276,10 +277,12 @@ class Conversation:
         allowed = fits(self.book, self.interview.raw_question(ref), given, kind, variant)
         return given if allowed and given.value != ANOTHER else None
 
-    def _empty(self, ref: Ref, question: Question, changing: bool) -> bool:
+    def _empty(self, ref: Ref, question: Question, kinds: KindsList | None, changing: bool) -> bool:
         """Enter alone: keeps what stands there, else the hint; after *unsure* it leaves the question open."""
         if self._ways == ref.key:
             return self._unsure(ref, question, changing)
+        if self._naming.unclear and kinds is not None:
+            return self._several_kinds(question, kinds, "")
         if changing:
             self.screen.message("unchanged")
             return True
@@ -322,19 +325,23 @@ class Conversation:
         return self._accept(ref, found.given, found.note, changing)
 
     def _several_kinds(self, question: Question, kinds: KindsList, line: str) -> bool:
-        """Every implement of the plan in one line; nothing is taken over while a part of it is not understood."""
-        found = named_in(self.book, question, kinds, line, self.interview.answers.units)
-        if found.problem is not None:
-            self._refused = line
-            self.screen.para(found.problem.sentence)
-            if found.problem.kinds:
-                kinds.show([self.book.kinds[k] for k in found.problem.kinds])
-            names = "; ".join(self.book.kinds[given.value].name for given in found.kinds)
-            self.screen.message("together_again" if names else "together_hint", names=names)
+        """Every implement of the plan in one line; what is not clear in it is asked about, one thing at a time."""
+        self._naming.take(self.book, question, kinds, line, self.interview.answers.units)
+        names = self._naming.names(self.book)
+        if self._naming.unclear:
+            problem = self._naming.unclear[0]
+            if names:
+                self.screen.message("together_so_far", names=names)
+            self.screen.para(problem.sentence)
+            kinds.show([self.book.kinds[k] for k in problem.kinds])
+            self.screen.message("together_leave")
             return False
-        names = "; ".join(self.book.kinds[given.value].name for given in found.kinds)
+        if not names:
+            self.screen.message("together_hint")
+            return False
         self.screen.message("taken", what=names)
-        self._move_to(with_kinds(self.interview, found.kinds))
+        named, self._naming = tuple(self._naming.named), Together()
+        self._move_to(with_kinds(self.interview, named))
         return True
 
     def _names_the_next(self, ref: Ref, question: Question, line: str) -> bool:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 PROMPT = "> "
 WITHOUT = ("without ", "no ", "remove ")  # what if it were not on the list
+FLOOR = "floor"
 ONE_MORE = frozenset({"add", "one more", "another", "add implement", "add an implement"})
 
 
@@ -82,7 +83,7 @@ class Ending:
         self.screen.message("thanks" if tractor is None else "thanks_tractor")
         self.screen.blank()
         self.talk.show_profile()
-        if self.talk.store.private:  # nothing is kept here, so what is taken along is shown at once
+        if self.talk.setting == FLOOR:  # nothing is kept there, so what is taken along is shown at once
             self.screen.blank()
             self.show_sheet()
 

@@ -132,10 +132,12 @@ def open_named_store(path: Path, book: Book) -> Store:
     try:
         claim_file(path, 0o644)
     except FileExistsError:
-        raise AnswersError(f"{path}: {wording(book.messages, 'keep_exists')}") from None
+        problem = wording(book.messages, "keep_exists")
     except (OSError, ValueError):
-        raise AnswersError(f"{path}: {wording(book.messages, 'keep_not_written')}") from None
-    return Store(path, claimed=True)
+        problem = wording(book.messages, "keep_not_written")
+    else:
+        return Store(path, claimed=True)
+    raise AnswersError(f"{path}: {problem}")
 
 
 def claim_tractor(folder: Path) -> Path | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from firstfurrow.asking.answers import Given, Units
 from firstfurrow.asking.interview import THAT_IS_ALL, Interview
@@ -14,14 +14,6 @@ from firstfurrow.talk.kinds_list import KindsList
 
 _PARTS = re.compile(r"\s*(?:[,;+&]|\band\b)\s*", re.IGNORECASE)
 _NUMBERS = re.compile(r"[\d\s.)]+")
-
-
-@dataclass(frozen=True, slots=True)
-class Named:
-    """The implements that a line names, and the first part of it that names none."""
-
-    kinds: tuple[Given, ...]
-    problem: Problem | None = None
 
 
 def parts_of(line: str) -> list[str]:
@@ -36,16 +28,31 @@ def parts_of(line: str) -> list[str]:
     return [part for part in found if part]
 
 
-def named_in(book: Book, question: Question, kinds: KindsList, line: str, units: Units) -> Named:
-    """The kinds that a line names; what the list on the screen numbers may be typed as a number."""
-    shown = replace(question, choices=kinds.choices())
-    found: list[Given] = []
-    for part in parts_of(line):
-        understood = understand(shown, part, units, None, book)
-        if isinstance(understood, Problem):
-            return Named(tuple(found), understood)
-        found.append(understood.given)
-    return Named(tuple(found))
+@dataclass(slots=True)
+class Together:
+    """What was named so far, and the parts of a line that are not clear yet, asked about one after the other."""
+
+    named: list[Given] = field(default_factory=list)
+    unclear: list[Problem] = field(default_factory=list)
+
+    def take(self, book: Book, question: Question, kinds: KindsList, line: str, units: Units) -> None:
+        """Take a line over: all of it at first, then what stands for the first part that was not clear.
+
+        What the list on the screen numbers may be typed as a number; an empty line leaves the unclear part out.
+        """
+        shown = replace(question, choices=kinds.choices())
+        if self.unclear:
+            self.unclear.pop(0)
+        for part in parts_of(line):
+            found = understand(shown, part, units, None, book)
+            if isinstance(found, Problem):
+                self.unclear.append(found)
+            else:
+                self.named.append(found.given)
+
+    def names(self, book: Book) -> str:
+        """What was named so far."""
+        return "; ".join(book.kinds[given.value].name for given in self.named)
 
 
 def with_kinds(interview: Interview, kinds: tuple[Given, ...]) -> Interview:

@@ -27,9 +27,9 @@ class ItemVerdict:
     ask
         What nobody knows yet.
     size_open
-        It does not run in the size that was taken for a tool of the buyer which nobody has measured, and may in another.
+        A tool of the buyer that nobody has measured does not run in the size that was taken, and may in another.
     any_size
-        Nor does it in any other size sold: so it does not run, measured or not.
+        It does not run in any size sold: so it does not run, measured or not.
     """
 
     hookup: Hookup
@@ -90,7 +90,7 @@ def _with_the_driver(asked: Asked, hookup: Hookup, judged: Judged) -> Mapping[st
     mine, bar = judged.by_hookup[hookup.id], judged.verdicts.get("roll_bar")
     if bar is None or "roll_bar" in mine or not _slopes(asked):
         return mine
-    return {**mine, "roll_bar": bar}
+    return {"roll_bar": bar, **mine}
 
 
 def _slopes(asked: Asked) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from firstfurrow.advice.offers.asked import COMFORT
@@ -46,13 +46,13 @@ def questions(book: Book, judged: Judged, items: Sequence[ItemVerdict]) -> tuple
     for id_, whole in judged.verdicts.items():
         for_all = id_ not in asked_by  # by the land or the driver
         lacking = [v for item in alive for v in item.if_ if v.requirement.id == id_]
-        open_ = [v for item in alive for v in item.ask if v.requirement.id == id_]
+        open_ = [_own(item, v) for item in alive for v in item.ask if v.requirement.id == id_]
         waits[id_] = len(alive) if for_all else len(lacking) + len(open_)
         if lacking or (for_all and whole.status == "short" and mendable(book, whole)):
             fit.append(Question(_strictest(lacking) if lacking else whole, "fit", ()))
         elif open_ and id_ in LIFTS:
             if not any(question.verdict.requirement.id in LIFTS for question in unknown):
-                unknown.append(Question(judged.verdicts.get("lift_610", whole), "unknown", _lift_keys(judged)))
+                unknown.append(Question(_lift(judged, alive, whole), "unknown", _lift_keys(judged)))
         elif (open_ or _open_for_all(whole, for_all, alive)) and _worth_asking(judged, id_):
             verdict = _strictest(open_) if open_ else whole
             unknown.append(Question(verdict, "unknown", _keys(judged, verdict)))
@@ -76,9 +76,23 @@ def _needed(alive: Sequence[ItemVerdict], id_: str) -> bool:
 
 
 def _open_for_all(whole: Verdict, for_all: bool, alive: Sequence[ItemVerdict]) -> bool:
-    """Unknown, and asked for by no implement, or for the comfort of one; what the buyer has not measured is no question."""
+    """Unknown, and asked for by no implement, or for the comfort of one; what the buyer must measure is no question."""
     mine = for_all or (whole.requirement.id == COMFORT and _needed(alive, COMFORT))
     return mine and whole.status == "unknown" and whole.need is not None
+
+
+def _own(item: ItemVerdict, verdict: Verdict) -> Verdict:
+    """With what this implement asks for: of what nobody knows anything, one verdict stands for all implements."""
+    need = item.hookup.needs.get(verdict.requirement.id)
+    return verdict if need is None or verdict.has is not None or verdict.how else replace(verdict, need=need.value)
+
+
+def _lift(judged: Judged, alive: Sequence[ItemVerdict], other: Verdict) -> Verdict:
+    """The lift at 610 mm stands for all three, with what those implements ask there that wait for it."""
+    far = judged.verdicts.get("lift_610", other)
+    needs = [item.hookup.needs["lift_610"].value for item in alive
+             if "lift_610" in item.hookup.needs and any(v.requirement.id in LIFTS for v in item.ask)]  # fmt: skip
+    return replace(far, need=max(needs)) if needs and far.how != "two_lifts" else far
 
 
 def _strictest(verdicts: Sequence[Verdict]) -> Verdict:
