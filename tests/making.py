@@ -43,6 +43,7 @@ class Maker:
 
     book: Book
     questions: dict[str, Question] = field(init=False)
+    _read: dict[tuple[Any, ...], Given] = field(init=False, default_factory=dict)  # what was typed before
 
     def __post_init__(self) -> None:
         self.questions = {q.id: q for s in self.book.sections for q in s.questions}
@@ -57,6 +58,14 @@ class Maker:
         """One answer: `not sure`, a choice id, a tuple of choice ids, or a typed quantity."""
         if isinstance(said, Given):
             return said
+        same = tuple(said) if isinstance(said, (list, set)) else said
+        key = (question_id, same, units, None if kind is None else kind.kind)
+        found = self._read.get(key)
+        if found is None:
+            found = self._read[key] = self._given(question_id, said, units, kind)
+        return found
+
+    def _given(self, question_id: str, said: Any, units: Units, kind: Kind | None) -> Given:
         question = self.questions[question_id]
         if said == "not sure":
             return NOT_SURE

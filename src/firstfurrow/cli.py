@@ -96,7 +96,7 @@ def _parser() -> argparse.ArgumentParser:
 
     advise = commands.add_parser("advise", help="the profile of an answers file or of a recording's folder")
     advise.add_argument("answers", metavar="ANSWERS", type=_path)
-    advise.add_argument("--format", choices=("text", "json"), default="text")
+    advise.add_argument("--format", choices=("text", "html", "markdown", "json"), default="text")
     advise.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
     advise.add_argument("--set", metavar="QUESTION=ANSWER", action="append", default=[], help="as if this were said")
     advise.add_argument("--sheet", action="store_true", help="only the sheet to take to the tractor")
@@ -220,6 +220,10 @@ def _advise(parsed: argparse.Namespace) -> int:
         import json
 
         text = json.dumps(page_data(book, answers), indent=2, ensure_ascii=False) + "\n"
+    elif parsed.format != "text":
+        from firstfurrow.pages import html_report, markdown_report
+
+        text = (html_report if parsed.format == "html" else markdown_report)(book, answers)
     else:
         width = 80 if parsed.out is not None else _columns()
         encoding = "utf-8" if parsed.out is not None else sys.stdout.encoding or "ascii"

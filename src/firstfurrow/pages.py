@@ -15,6 +15,7 @@ from firstfurrow.book.model import Book, Kind
 if TYPE_CHECKING:  # what makes pages is loaded when a page is wanted, not before
     from firstfurrow.advice.offers.checked import Checked
     from firstfurrow.advice.offers.sizes import Sizes
+    from firstfurrow.report.blocks import Document
     from firstfurrow.report.page import Said
 
 
@@ -71,6 +72,29 @@ def page_data(book: Book, answers: Answers) -> dict[str, Any]:
 def lean_profile(book: Book, answers: Answers) -> Profile:
     """The profile of the answers so far, without what only a page shows."""
     return advise_plan(book, make_plan(book, answers), lean=True)
+
+
+def html_report(book: Book, answers: Answers) -> str:
+    """The whole report as one HTML file: the sheet for the yard first, then everything with its working."""
+    from firstfurrow.report.html import html_page
+
+    return html_page(book.messages["report.html_title"], _parts(book, answers))
+
+
+def markdown_report(book: Book, answers: Answers) -> str:
+    """The same as Markdown."""
+    from firstfurrow.report.markdown import markdown
+
+    return markdown(_parts(book, answers))
+
+
+def _parts(book: Book, answers: Answers) -> tuple[tuple[str, Document], ...]:
+    """What every form of the report holds, by name."""
+    from firstfurrow.report.document import document
+    from firstfurrow.report.yard import yard_document
+
+    profile = profile_of(book, answers)
+    return ("yard", yard_document(profile)), ("report", document(profile, full=True, said=said_of(book, answers)))
 
 
 def yard_page(book: Book, answers: Answers, width: int, *, encoding: str = "utf-8") -> str:

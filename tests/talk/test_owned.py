@@ -92,7 +92,7 @@ def test_without_a_file_only_what_would_settle_it_is_asked_and_kept(
     assert found.name == "The old one"
     assert len(found.said) == 1
     assert "bale spear: unknown. Ask first:" in flat(screen)
-    assert f"firstfurrow --resume firstfurrow-answers-2.yaml --tractor {kept.name}" in screen
+    assert f"firstfurrow --resume firstfurrow-answers-2.yaml --tractor {kept.name}" in screen.replace(" \\\n   ", "")
     assert f"firstfurrow check firstfurrow-answers-2.yaml {kept.name}" in screen
 
 

@@ -1,4 +1,4 @@
-"""A trade word in a question is offered for looking up there, the first time that it is met, and explained when typed."""
+"""A trade word in a question is offered for looking up where it is met first, and explained when it is typed."""
 
 from __future__ import annotations
 

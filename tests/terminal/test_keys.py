@@ -6,9 +6,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from window import MARKS, Window
+import window as windows
+from window import Window
 
-pytestmark = MARKS
+pytestmark = windows.MARKS
+open_window = windows.open_window
 
 Open = Callable[..., Window]
 UP, DOWN, LEFT, RIGHT, END = "\x1b[A", "\x1b[B", "\x1b[D", "\x1b[C", "\x1b[F"

@@ -12,7 +12,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from window import MARKS, Window
+import window as windows
+from window import Window
 
 from firstfurrow.asking.answers import Answers
 from firstfurrow.book.model import Book
@@ -23,7 +24,8 @@ from firstfurrow.talk.recordings import shipped
 from firstfurrow.talk.script import ScriptFront
 from firstfurrow.talk.store import RehearsalStore, read_answers
 
-pytestmark = MARKS
+pytestmark = windows.MARKS
+open_window = windows.open_window
 
 Open = Callable[..., Window]
 FILE = "firstfurrow-answers.yaml"
@@ -67,6 +69,16 @@ def test_stopped_before_the_first_answer_leaves_no_file(open_window: Open, tmp_p
         assert window.end() == code
         assert "nothing was kept" in window.text
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(("key", "code"), [(INTERRUPT, 130), (END, 0)], ids=["stopped", "ended"])
+def test_plain_lines_are_stopped_by_the_same_keys(open_window: Open, tmp_path: Path, key: str, code: int) -> None:
+    window = open_window(80, 24, "--plain")
+    two_answers(window)
+    window.send(key)
+    assert window.end() == code
+    assert f"the answers are kept in {FILE}" in window.text.replace("The", "the")
+    assert "land_area: 3 ha" in (tmp_path / FILE).read_text(encoding="utf-8")
 
 
 def test_put_aside_and_taken_up_again(open_window: Open, tmp_path: Path) -> None:

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from window import MARKS, Window
+import window as windows
+from window import Window
 
 from firstfurrow.asking.answers import Answers
 from firstfurrow.book.model import Book
@@ -16,7 +17,8 @@ from firstfurrow.talk.conversation import Conversation
 from firstfurrow.talk.script import ScriptFront
 from firstfurrow.talk.store import RehearsalStore
 
-pytestmark = MARKS
+pytestmark = windows.MARKS
+open_window = windows.open_window
 
 TYPED = ("1", "14 acres", "hils", "2", "help", "2 4", "why", "words brush", "mow, plough", "answers", "how", "save")
 TYPED_TEXT = "> hils"

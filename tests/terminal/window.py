@@ -6,16 +6,19 @@ import os
 import re
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
-import pexpect
-import pyte
 import pytest
-from wcwidth import wcswidth
+
+pexpect = pytest.importorskip("pexpect")
+pyte = pytest.importorskip("pyte")
+wcswidth = pytest.importorskip("wcwidth").wcswidth
 
 MARKS = [
     pytest.mark.terminal,
+    pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals of this sort"),
     # The process of the tests has threads; what is forked from it becomes another program at once.
     pytest.mark.filterwarnings("ignore:.*multi-threaded.*:DeprecationWarning"),
 ]
@@ -157,3 +160,17 @@ class Window:
         """What stands below the line with the cursor."""
         below = self.screen.display[self.screen.cursor.y + 1 :]
         return " ".join(" ".join(below).split())
+
+
+@pytest.fixture
+def open_window(tmp_path: Path) -> Iterator[Callable[..., Window]]:
+    """Opens windows on the program in an empty folder, and closes them after the test."""
+    opened: list[Window] = []
+
+    def open_one(columns: int = 80, rows: int = 24, *arguments: str, **around: Any) -> Window:
+        opened.append(Window(tmp_path, columns, rows, *arguments, **around))
+        return opened[-1]
+
+    yield open_one
+    for window in opened:
+        window.close()

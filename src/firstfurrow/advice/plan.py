@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from firstfurrow.advice.facts import Assumption, Fact, LeftOut, Pick
 from firstfurrow.advice.say import say
@@ -352,11 +353,15 @@ def _width(kind: Kind, size: Size) -> float | None:
 
 def typed_number(fact: Fact, units: Units) -> tuple[float, str]:
     """The number and unit that the buyer typed; in the working unit where the text cannot be read again."""
-    working = DIMENSIONS[fact.dimension].working
-    if fact.text is None:
-        return fact.value, working
+    typed = None if fact.text is None else _typed(fact.text, fact.dimension, units)
+    return typed or (fact.value, DIMENSIONS[fact.dimension].working)
+
+
+@lru_cache(maxsize=1024)
+def _typed(text: str, dimension: str, units: Units) -> tuple[float, str] | None:
+    """Read once, however often the road is run with the same answer."""
     try:
-        typed = parse(fact.text, fact.dimension, reader_unit(fact.dimension, units))
+        typed = parse(text, dimension, reader_unit(dimension, units))
     except QuantityError:
-        return fact.value, working
+        return None
     return typed.number, typed.unit

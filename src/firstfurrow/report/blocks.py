@@ -39,6 +39,24 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
+class Check:
+    """One line of a checklist: what, what is asked for, how to check it. Beside it is room to write."""
+
+    what: str
+    need: str
+    check: str
+
+
+@dataclass(frozen=True, slots=True)
+class Checklist:
+    """Lines to be filled in by hand. `headers` are for a table, `line` for a list: {what}, {need}, {room}, {check}."""
+
+    headers: tuple[str, ...]
+    rows: tuple[Check, ...]
+    line: str
+
+
+@dataclass(frozen=True, slots=True)
 class Working:
     """Lines of reasoning: for each step its id, its title with value, and the line it was worked out by."""
 
@@ -57,5 +75,5 @@ class StepLine:
     origin: str | None  # who says so
 
 
-Block = Heading | Paragraph | Bullets | Table | Working
+Block = Heading | Paragraph | Bullets | Checklist | Table | Working
 Document = tuple[Block, ...]

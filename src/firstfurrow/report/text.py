@@ -12,9 +12,10 @@ from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
 
-from firstfurrow.report.blocks import Bullets, Document, Heading, Paragraph, Table, Working
+from firstfurrow.report.blocks import Bullets, Checklist, Document, Heading, Paragraph, Table, Working
 
 WIDEST = 100
+ROOM = "____________"  # where the reader writes what is there
 ROOM_FOR_A_TABLE = 64
 LONG = 60  # rows
 _PLAIN_SIGNS = str.maketrans({"×": "x", "÷": "/", "²": "^2", "─": "-", "–": "-", "’": "'", "•": "*"})
@@ -48,6 +49,11 @@ def _block(console: Console, block: object) -> None:
     elif isinstance(block, Bullets):
         for item in block.items:
             console.print(_hanging("-", Text(item, style="bold" if block.tone == "caution" else "")))
+        console.print()
+    elif isinstance(block, Checklist):
+        for row in block.rows:
+            line = block.line.format(what=row.what, need=row.need, room=ROOM, check=row.check)
+            console.print(_hanging("-", Text(line)))
         console.print()
     elif isinstance(block, Table):
         _table(console, block)

@@ -7,10 +7,9 @@ from collections.abc import Callable, Iterator
 from firstfurrow.advice.offers.asked import COMFORT, SELDOM_DECIDES
 from firstfurrow.advice.outcome import Outcome
 from firstfurrow.advice.profile import Profile
-from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph
+from firstfurrow.report.blocks import Block, Bullets, Check, Checklist, Document, Heading, Paragraph
 
 MOST_TO_MEASURE = 5
-ROOM = "____________"  # where the reader writes what is there
 
 
 def yard_document(profile: Profile) -> Document:
@@ -34,10 +33,13 @@ def _blocks(profile: Profile) -> Iterator[Block]:
         yield Paragraph(say("nothing_yet"))
         return
     yield Paragraph(say("yard_intro"))
+    headers = (say("column_what"), say("yard_need"), say("yard_check"), say("yard_there"))
     for title, outcomes, sure in (("yard_must", must, True), ("yard_nice", nice, False)):
         if outcomes:
             yield Heading(say(title))
-            yield Bullets(tuple(_line(say, outcome, sure) for outcome in outcomes))
+            rows = tuple(_check(say, outcome, sure) for outcome in outcomes)
+            line = say("yard_line", what="{what}", need="{need}", room="{room}", check="{check}")
+            yield Checklist(headers, rows, line)
     home = [profile.book.requirements[o.requirement.id].title for o in profile.outcomes.values()
             if o.status == "not_determined"]  # fmt: skip
     home += [a.text for a in profile.assumptions if a.how is not None and a.moves][:MOST_TO_MEASURE]
@@ -56,13 +58,12 @@ def _more_is_nice(outcome: Outcome) -> bool:
     return later is not None and (sure is None or sure.shown != later.shown)
 
 
-def _line(say: Callable[..., str], outcome: Outcome, sure: bool) -> str:
+def _check(say: Callable[..., str], outcome: Outcome, sure: bool) -> Check:
     strictest = outcome.sure if sure else outcome.widest
     assert strictest is not None
     requirement = outcome.requirement
     need = say(f"sense.{requirement.sense}", shown=strictest.shown)
-    check = _first_sentence(requirement.check)
-    return say("yard_line", title=requirement.title, need=need, check=check, room=ROOM)
+    return Check(requirement.title, need, _first_sentence(requirement.check))
 
 
 def _first_sentence(text: str) -> str:

@@ -77,16 +77,14 @@ def asked(profile: Profile) -> Asked:
 
 
 def in_each_size(profile: Profile, item: PlannedItem) -> Iterator[Asked]:
-    """What is asked with this tool in each size in which its build is sold; what else was said of it stays."""
+    """What this tool alone asks in each size in which its build is sold; what else was said of it stays."""
     for size in item.kind.sizes:
         plan = changed(profile.plan, Change("larger_size", item.id, size.id))
         if plan is None or (size.variants and item.variant.id not in size.variants):
             continue
-        items = tuple(
-            replace(one, mass=item.mass, stated_power=item.stated_power) if one.id == item.id else one
-            for one in plan.items
-        )
-        yield asked(advise_plan(profile.book, replace(plan, items=items), lean=True, hiring=False))
+        sized = next(one for one in plan.items if one.id == item.id)
+        alone = (replace(sized, mass=item.mass, stated_power=item.stated_power),)
+        yield asked(advise_plan(profile.book, replace(plan, items=alone, tow=None), lean=True, hiring=False))
 
 
 def _stated(found: Strictest) -> Any:

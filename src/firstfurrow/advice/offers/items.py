@@ -82,7 +82,12 @@ def _item(book: Book, asked: Asked, hookup: Hookup, judged: Judged) -> ItemVerdi
 
 def _in_no_size(book: Book, hookup: Hookup, judged: Judged) -> bool:
     """True when it would not run whatever the size that a tape will find."""
-    return all(_item(book, *sized).runs == "does_not" for sized in judged.in_each_size(hookup))
+    tried = False
+    for asked, mine, found in judged.in_each_size(hookup):
+        if _item(book, asked, mine, found).runs != "does_not":
+            return False
+        tried = True
+    return tried
 
 
 def _with_the_driver(asked: Asked, hookup: Hookup, judged: Judged) -> Mapping[str, Verdict]:

@@ -1,0 +1,64 @@
+"""Content blocks as Markdown: the same blocks in the same order as in every other form."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from firstfurrow.report.blocks import Block, Bullets, Checklist, Document, Heading, Paragraph, Table, Working
+
+_SIGNS = re.compile(r"([\\`*_\[\]<>#|~])")
+_NO_FORMULA = re.compile(r"[^\w .,;:()+\-*/×÷²=%^'\"&]|http")  # nothing else stands in a line of working
+_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+
+
+def markdown(parts: tuple[tuple[str, Document], ...]) -> str:
+    """The text of all parts; every block is preceded by an anchor with its id."""
+    blocks = [
+        f'<a id="{name}-{number}"></a>\n\n{_block(block)}'
+        for name, document in parts
+        for number, block in enumerate(document, 1)
+    ]
+    return "\n\n".join(blocks) + "\n"
+
+
+def _block(block: Block) -> str:
+    if isinstance(block, Heading):
+        return f"{'#' * block.level} {_text(block.text)}"
+    if isinstance(block, Paragraph):
+        return f"**{_text(block.text)}**" if block.tone in ("strong", "caution") else _text(block.text)
+    if isinstance(block, Bullets):
+        return "\n".join(f"- {_text(item)}" for item in block.items)
+    if isinstance(block, Checklist):
+        return "\n".join(f"- [ ] {_text(row.what)}: {_text(row.need)}. {_text(row.check)}" for row in block.rows)
+    if isinstance(block, Table):
+        return "\n".join(_table(block))
+    assert isinstance(block, Working)
+    return "\n".join(_working(block))
+
+
+def _table(block: Table) -> Iterator[str]:
+    yield _row(block.headers)
+    yield _row(tuple("---" for _ in block.headers), plain=True)
+    for row in block.rows:
+        yield _row(row)
+
+
+def _row(cells: tuple[str, ...], *, plain: bool = False) -> str:
+    return "| " + " | ".join(cell if plain else _text(cell) for cell in cells) + " |"
+
+
+def _working(block: Working) -> Iterator[str]:
+    for line in block.lines:
+        result = f": {line.result}" if line.result and line.formula is None and line.numbers is None else ""
+        yield f"- **{_text(line.id)}** {_text(line.title + result)}"
+        for text in (line.formula, line.numbers):
+            if text is not None:
+                yield f"  <br>`{_NO_FORMULA.sub(' ', text)}`"
+        if line.origin is not None:
+            yield f"  <br>[{_text(line.origin)}]"
+
+
+def _text(text: str) -> str:
+    """Text and nothing but text: the signs of Markdown and of HTML are taken at their face."""
+    return _SIGNS.sub(r"\\\1", _CONTROL.sub(" ", text)).replace("&", "&amp;")
