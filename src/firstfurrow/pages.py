@@ -78,7 +78,7 @@ def html_report(book: Book, answers: Answers) -> str:
     """The whole report as one HTML file: the sheet for the yard first, then everything with its working."""
     from firstfurrow.report.html import html_page
 
-    return html_page(book.messages["report.html_title"], _parts(book, answers))
+    return html_page(book.messages["report.title"], _parts(book, answers))
 
 
 def markdown_report(book: Book, answers: Answers) -> str:

@@ -6,6 +6,8 @@ goes on.
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,38 +15,58 @@ from typing import Any
 import yaml
 
 FILE = Path(__file__).with_suffix(".yaml")
+FIRST = """\
+# Written by moves_seen.py: for each question pairs of plans in which its answer moves these requirements.
+# One plan is the items and what is said, beside what land_of says for the kind; the second has the other answer.
+"""
 
 
 @cache
 def _all() -> dict[str, list[dict[str, Any]]]:
-    return yaml.load(FILE.read_text(encoding="utf-8"), yaml.CSafeLoader) if FILE.is_file() else {}
+    return yaml.safe_load(FILE.read_text(encoding="utf-8")) if FILE.is_file() else {}
 
 
 def seen_before(question: str) -> list[tuple[Any, Any]]:
     """The pairs of plans of one question: items, and what is said."""
-    return [((pair["items"], pair["said"]), _other(question, pair)) for pair in _all().get(question, ())]
+    from test_moves import MAKER, land_of
 
-
-def _other(question: str, pair: dict[str, Any]) -> tuple[Any, Any]:
-    if question in pair["said"]:
-        return pair["items"], {**pair["said"], question: pair["other"]}
-    return [{**item, question: pair["other"]} for item in pair["items"]], pair["said"]
+    found = []
+    for pair in _all().get(question, ()):
+        items, other = pair["items"], pair["other"]
+        said = {**land_of(MAKER.kind(pair["land"])), **pair["said"]}
+        if question in said:
+            found.append(((items, said), (items, {**said, question: other})))
+        else:
+            found.append(((items, said), ([{**item, question: other} for item in items], said)))
+    return found
 
 
 def main() -> None:
     """Search, and write down what was found."""
-    import test_moves
+    from test_moves import INNER, OUTER, deeper, observed
 
     FILE.unlink(missing_ok=True)
     found: dict[str, list[dict[str, Any]]] = {}
-    for question in test_moves.OUTER + test_moves.INNER:
-        wanted = set(question.moves) - test_moves.observed(question.id)
-        for moved, (items, said), (other_items, other_said) in test_moves.deeper(question, wanted):
+    for question in OUTER + INNER:
+        for moved, (items, said), (other_items, other_said) in deeper(question, {*question.moves} - observed(question.id)):
             other = other_said[question.id] if question.id in other_said else other_items[0][question.id]
-            pair = {"moves": sorted(moved), "items": items, "said": said, "other": other}
+            land, more = _beside_its_land(said)
+            pair = {"moves": sorted(moved), "items": items, "land": land, "said": more, "other": other}
             found.setdefault(question.id, []).append(_plain(pair))
-    first = "# Written by moves_seen.py: for each question, pairs of plans in which the answer moves these requirements.\n"
-    FILE.write_text(first + yaml.safe_dump(found, sort_keys=True, width=120), encoding="utf-8")
+    text = yaml.safe_dump(found, sort_keys=False, default_flow_style=None, width=118, allow_unicode=True)
+    FILE.write_text(FIRST + text, encoding="utf-8")
+
+
+def _beside_its_land(said: Mapping[str, Any]) -> tuple[str, dict[str, Any]]:
+    """The kind whose land it is, and what is said beside it."""
+    from test_moves import MAKER, land_of
+
+    more = {
+        kind.kind: {name: value for name, value in said.items() if land.get(name) != value}
+        for kind in MAKER.book.kinds.values()
+        if (land := land_of(kind)).keys() <= said.keys()
+    }
+    return min(more.items(), key=lambda pair: len(pair[1]))
 
 
 def _plain(value: Any) -> Any:
@@ -54,4 +76,5 @@ def _plain(value: Any) -> Any:
 
 
 if __name__ == "__main__":
+    sys.path.insert(0, str(Path(__file__).parents[1]))
     main()
