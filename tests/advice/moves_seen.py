@@ -48,7 +48,8 @@ def main() -> None:
     FILE.unlink(missing_ok=True)
     found: dict[str, list[dict[str, Any]]] = {}
     for question in OUTER + INNER:
-        for moved, (items, said), (other_items, other_said) in deeper(question, {*question.moves} - observed(question.id)):
+        wanted = {*question.moves} - observed(question.id)
+        for moved, (items, said), (other_items, other_said) in deeper(question, wanted):
             other = other_said[question.id] if question.id in other_said else other_items[0][question.id]
             land, more = _beside_its_land(said)
             pair = {"moves": sorted(moved), "items": items, "land": land, "said": more, "other": other}

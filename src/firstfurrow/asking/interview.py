@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Kept
 from firstfurrow.asking.refs import Ref, item_number, ref_of
@@ -35,7 +36,7 @@ class _Draft:
     made: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: walks are kept
 class Interview:
     """Where the asking stands.
 
@@ -61,7 +62,7 @@ class Interview:
 
     def steps(self) -> tuple[Step, ...]:
         """The questions that apply now with their answers, up to and with the first one not answered."""
-        return tuple(self._walk(past_gaps=False).steps())
+        return self._to_the_gap
 
     def asked(self) -> tuple[Ref, ...]:
         """The places that apply now, in asking order, up to and with the first one not answered."""
@@ -109,8 +110,7 @@ class Interview:
         """The question at this place with its choices filled in."""
         raw = self.raw_question(ref)
         if raw.asks:
-            walk = self._walk()
-            raw = next((step.question for step in walk.steps() if step.ref == ref), raw)
+            raw = next((step.question for step in self._every if step.ref == ref), raw)
         group = self.group_closed_by(raw)
         if group is not None and len(self.answers.items) >= group.most:
             return replace(raw, choices=tuple(c for c in raw.choices if c.id != ANOTHER))
@@ -124,21 +124,21 @@ class Interview:
 
     def waiting(self) -> tuple[Step, ...]:
         """Every question that would be asked if every missing answer were *not sure*, and has no answer yet."""
-        return tuple(s for s in self._walk().steps() if s.given is None)
+        return tuple(s for s in self._every if s.given is None)
 
     def said(self) -> tuple[Step, ...]:
         """Every question that applies and is answered, those after a gap too."""
-        return tuple(s for s in self._walk().steps() if s.given is not None)
+        return tuple(s for s in self._every if s.given is not None)
 
     def applies(self) -> Answers:
         """Only the answers that apply: what the advice reads. What is skipped is *not sure*."""
-        steps = replace(self, skips=frozenset())._walk().steps() if self.skips else self._walk().steps()
+        steps = replace(self, skips=frozenset())._every if self.skips else self._every
         counted = {s.ref.key: s.given or NOT_SURE for s in steps if s.given or s.ref.question in self.skips}
         return self._only(counted)
 
     def filled(self, unsaid: Mapping[str, Given]) -> Answers:
         """What applies, with *not sure*, or what `unsaid` has for the question, where there is no answer yet."""
-        steps = self._walk().steps()
+        steps = self._every
         return self._only({s.ref.key: s.given or unsaid.get(s.ref.question, NOT_SURE) for s in steps})
 
     def _only(self, counted: Mapping[str, Given]) -> Answers:
@@ -169,7 +169,7 @@ class Interview:
         group = self.group_closed_by(question)
         if group is not None and given.value == ANOTHER:
             return self._settled(_opened(_without(draft, ref.key), group))
-        if group is not None:
+        if group is not None and self.given(ref) != given:  # said once more, it ends nothing that was opened since
             draft = _trimmed(draft)
         elif ref.item is not None and ref.item not in draft.items:
             draft = self._first(draft, ref)
@@ -237,6 +237,16 @@ class Interview:
         )
 
     # -------------------------------------------------------------- inside
+
+    @cached_property
+    def _every(self) -> tuple[Step, ...]:
+        """Every step; an interview never changes, so one walk serves all that is asked of it."""
+        return tuple(self._walk().steps())
+
+    @cached_property
+    def _to_the_gap(self) -> tuple[Step, ...]:
+        """The steps up to the first one without answer: those of the whole walk, for what is missing is not sure."""
+        return tuple(self._walk(past_gaps=False).steps())
 
     def _walk(self, *, past_gaps: bool = True) -> Walk:
         items = [item.id for item in self.answers.items]
