@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, Literal
 
 from firstfurrow.book.teaching import Teaching
@@ -290,7 +291,7 @@ class DoneWithout:
     load: float | None = None  # kg
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: what follows from a record is worked out once
 class Kind:
     """What sort of implement."""
 
@@ -334,7 +335,7 @@ class Kind:
     mistakes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
 
-    @property
+    @cached_property
     def features(self) -> frozenset[str]:
         """What conditions may ask with `has`; derived, so that a new implement needs no edit of a question."""
         found: set[str] = set()
