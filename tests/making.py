@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from firstfurrow.advice.plan import make_plan
+from firstfurrow.advice.plan import Plan, make_plan
 from firstfurrow.advice.profile import Profile, advise_plan
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Units
 from firstfurrow.asking.resolve import CHOOSE, SIZE_DIMENSION
@@ -114,5 +114,11 @@ class Maker:
         lean: bool = False, **said: Any,
     ) -> Profile:  # fmt: skip
         """The profile of these answers; `lean` where only what is stated is looked at."""
-        answers = self.answers(items, units=units, strict=strict, **said)
-        return advise_plan(self.book, make_plan(self.book, answers), answers.name, lean=lean)
+        plan = self.plan(items, units=units, strict=strict, **said)
+        return advise_plan(self.book, plan, lean=lean)
+
+    def plan(
+        self, items: Sequence[Mapping[str, Any]] = (), *, units: Units = "metric", strict: bool = True, **said: Any
+    ) -> Plan:
+        """The plan of these answers."""
+        return make_plan(self.book, self.answers(items, units=units, strict=strict, **said))

@@ -19,9 +19,9 @@ from firstfurrow.report.text import render
 from firstfurrow.shown import Shown
 from firstfurrow.talk.recordings import WIDTH, Recording, play, shipped
 
-pytestmark = pytest.mark.xdist_group("recordings")  # one worker keeps what the tests share
-
 RECORDINGS = shipped()
+# All tests of one recording go to one worker, which keeps what they share.
+EACH = [pytest.param(r, id=r.name, marks=pytest.mark.xdist_group(f"recording {r.name}")) for r in RECORDINGS]
 LINE = re.compile(r"^(?P<left>.+) = (?P<right>-?[0-9.]+)(?: .+)?$")
 
 Page = tuple[Profile, Document]
@@ -43,14 +43,14 @@ def test_there_are_at_least_nine() -> None:
     assert len(RECORDINGS) >= 9
 
 
-@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+@pytest.mark.parametrize("recording", EACH)
 def test_played_again_it_is_the_same(recording: Recording, book: Book) -> None:
     screen, answers = play(book, recording, Shown(book, lambda: WIDTH))
     assert screen == recording.screen()
     assert answers == (recording.folder / "answers.yaml").read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+@pytest.mark.parametrize("recording", EACH)
 def test_it_is_played_to_its_end(recording: Recording, book: Book) -> None:
     last = recording.screen().rstrip().splitlines()[-8:]
     assert "  firstfurrow --resume firstfurrow-answers.yaml" in last
@@ -58,14 +58,14 @@ def test_it_is_played_to_its_end(recording: Recording, book: Book) -> None:
     assert book.messages["thanks"] in recording.screen()
 
 
-@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+@pytest.mark.parametrize("recording", EACH)
 def test_screen_fits_and_names_no_date_version_or_path(recording: Recording) -> None:
     screen = recording.screen()
     assert max(map(len, screen.splitlines())) <= WIDTH
     assert not re.search(r"\b20\d\d-\d\d|0\.\d+\.\d+|/[a-z]+/", screen)
 
 
-@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+@pytest.mark.parametrize("recording", EACH)
 def test_it_says_that_it_is_invented(recording: Recording, book: Book) -> None:
     answers = recording.answers(book)
     assert answers.name
@@ -84,7 +84,7 @@ def test_what_decides_first_differs(book: Book) -> None:
 
 
 @pytest.mark.parametrize("units", ["us", "metric"])
-@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+@pytest.mark.parametrize("recording", EACH)
 def test_every_printed_line_recomputes(
     recording: Recording, units: Units, page: Callable[[Recording, Units], Page]
 ) -> None:
@@ -100,7 +100,7 @@ def test_every_printed_line_recomputes(
         assert round(evaluate(plain(found["left"]), {}), digits) == pytest.approx(float(found["right"]), abs=1e-9), line
 
 
-@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+@pytest.mark.parametrize("recording", EACH)
 def test_every_figure_has_steps_and_every_table_figure_a_grade(recording: Recording, book: Book) -> None:
     profile = profile_of(book, recording.answers(book))
     for outcome in profile.outcomes.values():
@@ -115,7 +115,7 @@ def test_every_figure_has_steps_and_every_table_figure_a_grade(recording: Record
             assert step.source in book.sources, step
 
 
-@pytest.mark.parametrize("recording", RECORDINGS, ids=lambda r: r.name)
+@pytest.mark.parametrize("recording", EACH)
 def test_the_page_fits_its_width(recording: Recording, page: Callable[[Recording, Units], Page], book: Book) -> None:
     _, blocks = page(recording, recording.answers(book).units)
     for width in (40, 80):

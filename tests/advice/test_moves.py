@@ -13,7 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from moves_seen import seen_before
 
-from firstfurrow.advice.profile import Profile
+from firstfurrow.advice.plan import Plan as Facts
+from firstfurrow.advice.profile import Profile, advise_plan
 from firstfurrow.book.load import load
 from firstfurrow.book.model import Kind, Question, Variant
 from making import CERTAIN, Maker
@@ -99,9 +100,6 @@ def stood_in(profile: Profile) -> tuple[Any, ...]:
     return profile.stand_in.id, profile.stand_in_sure.id
 
 
-_LAST: list[tuple[Plan, dict[str, Any], dict[str, float | None], tuple[Any, ...]]] = []
-
-
 def tracked(profile: Profile) -> dict[str, float | None]:
     """The widths that were chosen to cover the wheel tracks of the size class."""
     return {
@@ -111,25 +109,43 @@ def tracked(profile: Profile) -> dict[str, float | None]:
     }
 
 
+Looked = tuple[dict[str, Any], dict[str, float | None], tuple[Any, ...]]
+# The first plan of a pair is often that of the pair before: its facts, and what was seen of its profile.
+_FACTS: list[tuple[Plan, Facts]] = []
+_LOOKED: list[tuple[Facts, Looked]] = []
+
+
+def facts_of(plan: Plan) -> Facts:
+    return MAKER.plan(plan[0], strict=False, **plan[1])
+
+
+def looked_at(facts: Facts) -> Looked:
+    """What the tests compare of a plan."""
+    profile = advise_plan(MAKER.book, facts, lean=True)
+    return seen(profile), tracked(profile), stood_in(profile)
+
+
 def moved(one: Plan, other: Plan) -> set[str]:
-    """The requirements that differ. The first plan is often the one of the last call: it is worked out once.
+    """The requirements that differ.
 
     A question names what its answer moves by itself. A tool whose width was left to the program, and that must cover
     the wheel tracks, grows with the size class, which nearly every answer can move: the question of the size names
     that, and pairs of plans in which such a tool grew are not looked at here. Figures for the class that stands in are
     compared where it is the same.
     """
-    if not _LAST or _LAST[0][0] != one:
-        profile = MAKER.profile(one[0], strict=False, lean=True, **one[1])
-        _LAST[:] = [(one, seen(profile), tracked(profile), stood_in(profile))]
-    _, before, widths, stand_in = _LAST[0]
-    profile = MAKER.profile(other[0], strict=False, lean=True, **other[1])
-    grown = tracked(profile)
+    if not _FACTS or _FACTS[0][0] != one:
+        _FACTS[:] = [(one, facts_of(one))]
+    facts, other_facts = _FACTS[0][1], facts_of(other)
+    if other_facts == facts:  # the answer does not apply, and the same facts have the same profile
+        return set()
+    if not _LOOKED or _LOOKED[0][0] is not facts:
+        _LOOKED[:] = [(facts, looked_at(facts))]
+    before, widths, stand_in = _LOOKED[0][1]
+    after, grown, other_stand_in = looked_at(other_facts)
     if any(grown[item] != width for item, width in widths.items() if item in grown):
         return set()
-    after = seen(profile)
     by_class = {r.id for r in MAKER.book.requirements.values() if r.stand_in}
-    other_class = stood_in(profile) != stand_in
+    other_class = other_stand_in != stand_in
     return {id_ for id_ in before if before[id_] != after[id_] and not (other_class and id_ in by_class)}
 
 

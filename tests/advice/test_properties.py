@@ -68,8 +68,9 @@ def a_land(draw: st.DrawFn, steep: bool | None = None) -> Said:
     return said
 
 
-def profile(items: list[Item], said: Said, units: Any = "metric") -> Profile:
-    return MAKER.profile(items, strict=False, units=units, **said)
+def profile(items: list[Item], said: Said, units: Any = "metric", *, lean: bool = True) -> Profile:
+    """Lean, for most of these tests look at what is stated; a test below shows that a whole profile states the same."""
+    return MAKER.profile(items, strict=False, units=units, lean=lean, **said)
 
 
 def floors(profile: Profile, sure: bool = False) -> dict[str, float]:
@@ -246,9 +247,37 @@ def test_answers_carried_to_the_end_in_one_walk_are_those_of_the_program(items: 
 @quick
 @given(st.lists(an_item(), min_size=1, max_size=3), a_land())
 def test_the_same_answers_give_the_same_profile(items: list[Item], said: Said) -> None:
-    one, other = profile(items, said), profile(items, said)
+    one, other = profile(items, said, lean=False), profile(items, said, lean=False)
     assert stated(one) == stated(other)
     assert [(s.id, s.title, s.value) for s in one.steps] == [(s.id, s.title, s.value) for s in other.steps]
+
+
+@quick
+@given(st.lists(an_item(("owned", "now", "later")), max_size=4), a_land(), st.sampled_from(["us", "metric"]))
+def test_a_lean_profile_states_what_a_whole_one_states(items: list[Item], said: Said, units: Any) -> None:
+    """In the same words, with the same ends, for the same reasons; only what is written beside it is left out."""
+    whole, lean = profile(items, said, units, lean=False), profile(items, said, units)
+    assert whole.outcomes.keys() == lean.outcomes.keys()
+    for id_, outcome in whole.outcomes.items():
+        other = lean.outcomes[id_]
+        assert (outcome.status, outcome.conflict) == (other.status, other.conflict), id_
+        for mine, its in ((outcome.sure, other.sure), (outcome.with_later, other.with_later)):
+            assert (mine is None) == (its is None), id_
+            if mine is not None and its is not None:
+                assert all_said(mine) == all_said(its), id_
+    assert whole.deciding == lean.deciding
+    assert (whole.stand_in, whole.stand_in_sure, whole.points_to) == (lean.stand_in, lean.stand_in_sure, lean.points_to)
+    for one, its_own in ((whole.conflicts, lean.conflicts), (whole.refusals, lean.refusals)):
+        assert [(c.kind, c.title, c.about, c.changes) for c in one] == [
+            (c.kind, c.title, c.about, c.changes) for c in its_own
+        ]
+
+
+def all_said(one: Strictest) -> tuple[Any, ...]:
+    return (
+        one.low, one.planning, one.high, one.stated, one.shown, one.low_shown, one.planning_shown, one.high_shown,
+        one.runner_up_shown, one.governed_by and one.governed_by.hookup, one.runner_up and one.runner_up.hookup,
+    )  # fmt: skip
 
 
 @quick

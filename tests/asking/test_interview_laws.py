@@ -29,6 +29,7 @@ def shipped() -> Book:
 
 
 ANOTHER = Given("another", "another")
+ANSWERS = st.composite(an_answer)  # made once: to make it costs more than to draw from it
 MANY = settings(max_examples=150, deadline=None)
 FEW = settings(max_examples=12, deadline=None)
 
@@ -64,7 +65,7 @@ def test_a_change_and_its_reverse_is_the_same_state(state: State, data: st.DataO
         return
     step = data.draw(st.sampled_from(said))
     assert step.given is not None
-    new = data.draw(st.composite(an_answer)(interview, step.ref, BOOK))
+    new = data.draw(ANSWERS(interview, step.ref, BOOK))
     changed = interview.change(step.ref, new)
     if changed.given(step.ref) is None:  # "another" opens an item and leaves the closing question open
         assert changed.answer(step.ref, step.given).answers.given == interview.answers.given
@@ -129,7 +130,7 @@ def finish(interview: Interview, data: st.DataObject, most: int) -> Interview:
         if ref is None:
             return interview
         question = interview.question(ref)
-        given_now = data.draw(st.composite(an_answer)(interview, ref, interview.book))
+        given_now = data.draw(ANSWERS(interview, ref, interview.book))
         if interview.group_closed_by(question) is not None and count > most // 3:
             given_now = Given("that_is_all", "that_is_all")
         interview = interview.answer(ref, given_now)
