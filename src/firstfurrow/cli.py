@@ -36,10 +36,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
     if sys.stdout is None:  # closed before the program began
         sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
-    if (sys.argv[1:] if arguments is None else list(arguments)) == ["--version"]:
+    given = sys.argv[1:] if arguments is None else list(arguments)
+    if given == ["--version"]:
         print(f"firstfurrow {__version__}")  # at once: to make the parser of all commands takes longer than the answer
         raise SystemExit(DONE)
-    parsed = _parser().parse_args(arguments)
+    parsed = _parser(whole=bool(given)).parse_args(given)
     try:
         code: int = parsed.run(parsed)
         sys.stdout.flush()
@@ -71,7 +72,8 @@ def _ours(error: Exception) -> bool:
     return isinstance(error, (AnswersError, BookError, RecordingError, SettingError, UsageError))
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(*, whole: bool = True) -> argparse.ArgumentParser:
+    """Reads a command line; not `whole` where nothing stands in it: a talk is begun most often, and begins sooner."""
     parser = _Parser(
         prog="firstfurrow",
         description="Works out the minimum a tractor must offer for your land, jobs and implements, and shows why. "
@@ -87,6 +89,8 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--setting", choices=("home", "floor", "class"), default="home", help="where it is used")
     parser.add_argument("--book", metavar="DIR", type=_path, help="use the book in this folder, checked first")
     parser.set_defaults(run=_talk)
+    if not whole:
+        return parser
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
     demo = commands.add_parser("demo", help="play an invented conversation to its profile")
