@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import itertools
 import math
 from dataclasses import replace
@@ -278,6 +279,33 @@ def all_said(one: Strictest) -> tuple[Any, ...]:
         one.low, one.planning, one.high, one.stated, one.shown, one.low_shown, one.planning_shown, one.high_shown,
         one.runner_up_shown, one.governed_by and one.governed_by.hookup, one.runner_up and one.runner_up.hookup,
     )  # fmt: skip
+
+
+@pytest.mark.parametrize("lean", [True, False])
+@pytest.mark.parametrize("slope", ["8 %", "45 %"])
+def test_a_run_leaves_no_rings_of_objects_behind(slope: str, lean: bool) -> None:
+    """Runs by the dozen would fill the memory, and be slow, if each had to wait for the collector of such rings.
+
+    On the steep slope some of it is refused, and the reasons are kept.
+    """
+    items: list[Item] = [
+        {"kind": "utility_trailer", "often": "rarely"}, {"kind": "box_blade_hydraulic"}, {"kind": "loader_bucket"},
+        {"kind": "tedder", "when": "later"},
+    ]  # fmt: skip
+    said: Said = {
+        "land_shape": ("slopes",), "slope_up": slope, "surface": "wet_grass", "tow_other": "often",
+        "tow_mass": "2500 kg",
+    }  # fmt: skip
+    first = profile(items, said, lean=lean)  # what is read once of the book is read
+    assert bool({"climb", "unbraked"} & {refusal.kind for refusal in first.refusals}) == (slope == "45 %")
+    del first
+    gc.collect()
+    gc.disable()
+    try:
+        profile(items, said, lean=lean)
+        assert gc.collect() == 0
+    finally:
+        gc.enable()
 
 
 @quick

@@ -40,9 +40,10 @@ def meets(requirement: Requirement, stated: Any, row: Row) -> bool:
     if requirement.id == "hitch_category":
         return row.words["hitch_category"] in stated
     column = requirement.class_column
-    if column is None or column not in row.figures:
+    figure = None if column is None else row.figures.get(column)
+    if figure is None:
         return True
-    has = row[column].planning
+    has = figure.planning
     return bool(has <= stated + 1e-9 if requirement.sense == "at_most" else has >= stated - 1e-9)
 
 

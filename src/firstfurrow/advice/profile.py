@@ -277,7 +277,8 @@ def _outcomes(desk: Desk, plan: Plan, sure: _Run, later: _Run) -> dict[str, Outc
         opened = tuple(open_by.get(id_, ()))
         known = mine is not None or both is not None
         status: Status = "determined" if known else "not_determined" if opened else "not_needed"
-        found[id_] = Outcome(requirement, status, mine, both, False, remarks(desk, id_, both), opened)
+        told = () if desk.lean else remarks(desk, id_, both)
+        found[id_] = Outcome(requirement, status, mine, both, False, told, opened)
     return found
 
 

@@ -11,7 +11,7 @@ from firstfurrow.quantities import show
 
 def remarks(desk: Desk, requirement: str, outcome: Strictest | None) -> tuple[Remark, ...]:
     """On PTO power: the engine power that usually goes with it, and the ceiling of the usual shaft."""
-    if desk.lean or requirement != "pto_power" or outcome is None or outcome.stated_step is None:
+    if requirement != "pto_power" or outcome is None or outcome.stated_step is None:
         return ()
     engine = desk.ledger.work(
         engine_power_usual, desk.say("engine_power"), power=outcome.stated_step,

@@ -43,7 +43,8 @@ class Settled:
 def settle(desk: Desk, items: Sequence[PlannedItem], start: Row | None = None) -> Settled:
     """Walk the size classes upward; each is tried with its own mass and wheel tracks.
 
-    `desk` is a scratch desk. `start` is a class below which there is no answer: more items never need a smaller one.
+    `desk` is one whose steps nobody prints. `start` is a class below which there is no answer: more items never need a
+    smaller one.
     """
     rows = list(desk.book.tables["size_classes"].rows.values())
     if start is not None:

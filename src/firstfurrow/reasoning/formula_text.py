@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import math
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 
 def _up(value: float, step: float) -> float:
@@ -64,7 +65,13 @@ def evaluate(text: str, values: Mapping[str, float]) -> float:
     ValueError
         When the text holds anything else.
     """
-    return _walk(ast.parse(text, mode="eval").body, values)
+    return _walk(_tree(text), values)
+
+
+@lru_cache(maxsize=4096)
+def _tree(text: str) -> ast.expr:
+    """The formula text as a tree; each text is read once."""
+    return ast.parse(text, mode="eval").body
 
 
 def _walk(node: ast.expr, values: Mapping[str, float]) -> float:
@@ -84,16 +91,10 @@ def _walk(node: ast.expr, values: Mapping[str, float]) -> float:
 
 
 def evaluator(text: str) -> Callable[..., float]:
-    """The formula text as a function of its names; each text is read once."""
-    tree = _TREES.get(text)
-    if tree is None:
-        tree = _TREES[text] = ast.parse(text, mode="eval").body
-    found = tree
+    """The formula text as a function of its names."""
+    found = _tree(text)
 
     def run(**values: float) -> float:
         return _walk(found, values)
 
     return run
-
-
-_TREES: dict[str, ast.expr] = {}
