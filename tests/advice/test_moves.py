@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from moves_seen import seen_before
 
 from firstfurrow.advice.plan import Plan as Facts
+from firstfurrow.advice.plan import make_plan
 from firstfurrow.advice.profile import Profile, advise_plan
 from firstfurrow.book.load import load
 from firstfurrow.book.model import Kind, Question, Variant
@@ -109,20 +110,29 @@ def tracked(profile: Profile) -> dict[str, float | None]:
     }
 
 
+Key = tuple[Any, ...]
 Looked = tuple[dict[str, Any], dict[str, float | None], tuple[Any, ...]]
-# The first plan of a pair is often that of the pair before: its facts, and what was seen of its profile.
-_FACTS: list[tuple[Plan, Facts]] = []
-_LOOKED: list[tuple[Facts, Looked]] = []
+_LAST: list[tuple[Plan, Key, Facts]] = []  # the first plan of a pair is often that of the pair before
+_LOOKED: dict[Key, Looked] = {}  # by the answers that apply: many questions are tried beside the same ones
+MOST_LOOKED = 4000
 
 
-def facts_of(plan: Plan) -> Facts:
-    return MAKER.plan(plan[0], strict=False, **plan[1])
+def facts_of(plan: Plan) -> tuple[Key, Facts]:
+    """The answers that apply, and what they come to."""
+    answers = MAKER.answers(plan[0], strict=False, **plan[1])
+    key = (*answers.given.items(), *((item.id, *item.given.items()) for item in answers.items))
+    return key, make_plan(MAKER.book, answers)
 
 
-def looked_at(facts: Facts) -> Looked:
-    """What the tests compare of a plan."""
-    profile = advise_plan(MAKER.book, facts, lean=True)
-    return seen(profile), tracked(profile), stood_in(profile)
+def looked_at(key: Key, facts: Facts) -> Looked:
+    """What the tests compare of a plan; what had better be hired, which takes further runs, moves no requirement."""
+    found = _LOOKED.get(key)
+    if found is None:
+        profile = advise_plan(MAKER.book, facts, lean=True, hiring=False)
+        if len(_LOOKED) >= MOST_LOOKED:
+            _LOOKED.clear()
+        found = _LOOKED[key] = (seen(profile), tracked(profile), stood_in(profile))
+    return found
 
 
 def moved(one: Plan, other: Plan) -> set[str]:
@@ -133,15 +143,14 @@ def moved(one: Plan, other: Plan) -> set[str]:
     that, and pairs of plans in which such a tool grew are not looked at here. Figures for the class that stands in are
     compared where it is the same.
     """
-    if not _FACTS or _FACTS[0][0] != one:
-        _FACTS[:] = [(one, facts_of(one))]
-    facts, other_facts = _FACTS[0][1], facts_of(other)
+    if not _LAST or _LAST[0][0] != one:
+        _LAST[:] = [(one, *facts_of(one))]
+    _, key, facts = _LAST[0]
+    other_key, other_facts = facts_of(other)
     if other_facts == facts:  # the answer does not apply, and the same facts have the same profile
         return set()
-    if not _LOOKED or _LOOKED[0][0] is not facts:
-        _LOOKED[:] = [(facts, looked_at(facts))]
-    before, widths, stand_in = _LOOKED[0][1]
-    after, grown, other_stand_in = looked_at(other_facts)
+    before, widths, stand_in = looked_at(key, facts)
+    after, grown, other_stand_in = looked_at(other_key, other_facts)
     if any(grown[item] != width for item, width in widths.items() if item in grown):
         return set()
     by_class = {r.id for r in MAKER.book.requirements.values() if r.stand_in}
@@ -325,25 +334,39 @@ def test_every_requirement_is_moved_by_some_question() -> None:
 # ------------------------------------------------------------------------ random plans
 
 
+@cache
+def an_answer(question_id: str, *build: int) -> st.SearchStrategy[Any] | None:
+    """An answer to a question, of an item to that of its build; made once, for to make it takes longer than to draw."""
+    answers = answers_to(MAKER.questions[question_id], *(BUILDS[build[0]] if build else ()))
+    return st.sampled_from(answers) if answers else None
+
+
+SOME_BUILDS = st.lists(st.integers(0, len(BUILDS) - 1), min_size=1, max_size=3)
+WHEN = st.sampled_from(["owned", "now", "later"])
+YES_OR_NO = st.booleans()
+ASKED = [q for q in OUTER if q.id != "jobs"]
+A_QUESTION = st.sampled_from([*ASKED, *INNER])
+
+
 @st.composite
 def one_answer_apart(draw: st.DrawFn) -> tuple[str, Plan, Plan]:
     """A plan of one to three implements, one question of it, and the same plan with another answer there."""
-    builds = draw(st.lists(st.sampled_from(BUILDS), min_size=1, max_size=3))
-    items = [item_of(k, b, when=draw(st.sampled_from(["owned", "now", "later"]))) for k, b in builds]
+    numbers = draw(SOME_BUILDS)
+    builds = [BUILDS[number] for number in numbers]
+    items = [item_of(k, b, when=draw(WHEN)) for k, b in builds]
     said: Said = {"jobs": tuple(dict.fromkeys(j for k, _ in builds for j in jobs_of(k)))}
-    outer = [q for q in OUTER if q.id != "jobs"]
-    for question in outer:
-        if question.id in CERTAIN or draw(st.booleans()):
-            said[question.id] = draw(st.sampled_from(answers_to(question)))
-    question = draw(st.sampled_from([*outer, *INNER]))
+    for question in ASKED:
+        if question.id in CERTAIN or draw(YES_OR_NO):
+            said[question.id] = draw(an_answer(question.id))
+    question = draw(A_QUESTION)
     if question in OUTER:
-        return question.id, (items, said), (items, {**said, question.id: draw(st.sampled_from(answers_to(question)))})
+        return question.id, (items, said), (items, {**said, question.id: draw(an_answer(question.id))})
     at = draw(st.integers(0, len(items) - 1))
-    answers = answers_to(question, *builds[at])
-    if question.id == "kind" or not answers:
-        answers, question = ["owned", "now", "later"], MAKER.questions["when"]
+    answer = None if question.id == "kind" else an_answer(question.id, numbers[at])
+    if answer is None:
+        answer, question = WHEN, MAKER.questions["when"]
     changed = [dict(item) for item in items]
-    changed[at][question.id] = draw(st.sampled_from(answers))
+    changed[at][question.id] = draw(answer)
     return question.id, (items, said), (changed, said)
 
 
