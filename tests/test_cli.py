@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from firstfurrow.cli import BAD_INPUT, DONE, main
+from firstfurrow.cli import main
+from firstfurrow.commands.common import BAD_INPUT, DONE
 
 ANSWERS = """format: firstfurrow-answers/1
 book: {id: firstfurrow, version: 1}

@@ -15,7 +15,8 @@ from firstfurrow.book.model import Book, Kind
 if TYPE_CHECKING:  # what makes pages is loaded when a page is wanted, not before
     from firstfurrow.advice.offers.checked import Checked
     from firstfurrow.advice.offers.sizes import Sizes
-    from firstfurrow.report.blocks import Document
+    from firstfurrow.advice.study import Study
+    from firstfurrow.report.blocks import Part
     from firstfurrow.report.page import Said
 
 
@@ -25,14 +26,16 @@ def profile_of(book: Book, answers: Answers) -> Profile:
 
 
 def said_of(book: Book, answers: Answers) -> Said:
-    """What stands out in the answers themselves: unusual ones that were kept, and contradictions that stand."""
+    """The answers in words, and what stands out: unusual ones that were kept, and contradictions that stand."""
     from firstfurrow.asking.contradictions import contradictions
+    from firstfurrow.asking.said import said
     from firstfurrow.asking.usual import unusual
     from firstfurrow.report.page import Said
 
     return Said(
         tuple(one.sentence for one in unusual(book, answers)),
         tuple(one.sentence for one in contradictions(book, answers)),
+        said(book, answers),
     )
 
 
@@ -55,18 +58,21 @@ def whole_page(
     encoding: str = "utf-8",
 ) -> str:
     """The page of an answers file; `only` names groups of requirements to which it keeps."""
-    from firstfurrow.report.document import document
     from firstfurrow.report.text import render
 
-    page = document(profile_of(book, answers), full=full, said=said_of(book, answers), only=only)
-    return render(page, width, colour=colour, encoding=encoding)
+    page = [block for part in parts_of(book, answers, full=full, only=only) for block in part.document]
+    return render(tuple(page), width, colour=colour, encoding=encoding)
 
 
 def page_data(book: Book, answers: Answers) -> dict[str, Any]:
-    """The profile of an answers file as data, for `json.dumps`."""
+    """The profile of an answers file as data, with the blocks of the report, for `json.dumps`."""
+    from firstfurrow.advice.study import study
+    from firstfurrow.report.json_blocks import blocks_data
     from firstfurrow.report.json_profile import profile_data
 
-    return profile_data(profile_of(book, answers), said=said_of(book, answers))
+    profile, said = profile_of(book, answers), said_of(book, answers)
+    studied = study(profile)
+    return profile_data(profile, studied, said) | {"blocks": blocks_data(_parts(profile, said, studied))}
 
 
 def lean_profile(book: Book, answers: Answers) -> Profile:
@@ -78,23 +84,33 @@ def html_report(book: Book, answers: Answers) -> str:
     """The whole report as one HTML file: the sheet for the yard first, then everything with its working."""
     from firstfurrow.report.html import html_page
 
-    return html_page(book.messages["report.title"], _parts(book, answers))
+    return html_page(book.messages["report.title"], parts_of(book, answers))
 
 
 def markdown_report(book: Book, answers: Answers) -> str:
     """The same as Markdown."""
     from firstfurrow.report.markdown import markdown
 
-    return markdown(_parts(book, answers))
+    return markdown(parts_of(book, answers))
 
 
-def _parts(book: Book, answers: Answers) -> tuple[tuple[str, Document], ...]:
-    """What every form of the report holds, by name."""
+def parts_of(
+    book: Book, answers: Answers, *, full: bool = True, only: frozenset[str] | None = None
+) -> tuple[Part, ...]:
+    """What every form of the report holds: the sheet for the yard and the report; in short or for a group no sheet."""
+    return _parts(profile_of(book, answers), said_of(book, answers), full=full, only=only)
+
+
+def _parts(
+    profile: Profile, said: Said, studied: Study | None = None, *, full: bool = True,
+    only: frozenset[str] | None = None,
+) -> tuple[Part, ...]:  # fmt: skip
+    from firstfurrow.report.blocks import Part
     from firstfurrow.report.document import document
     from firstfurrow.report.yard import yard_document
 
-    profile = profile_of(book, answers)
-    return ("yard", yard_document(profile)), ("report", document(profile, full=True, said=said_of(book, answers)))
+    report = Part("report", document(profile, full=full, studied=studied, said=said, only=only))
+    return (Part("yard", yard_document(profile)), report) if full and only is None else (report,)
 
 
 def yard_page(book: Book, answers: Answers, width: int, *, encoding: str = "utf-8") -> str:

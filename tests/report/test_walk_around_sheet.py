@@ -8,7 +8,8 @@ import pytest
 
 from firstfurrow.book.model import Book
 from firstfurrow.book.walk_around import boxes, unit_of
-from firstfurrow.cli import DONE, main
+from firstfurrow.cli import main
+from firstfurrow.commands.common import DONE
 from firstfurrow.quantities import Units, parse
 from firstfurrow.report.walk_around import walk_around_sheet
 

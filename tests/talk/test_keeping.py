@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from firstfurrow.cli import BAD_INPUT, DONE, main
+from firstfurrow.cli import main
+from firstfurrow.commands.common import BAD_INPUT, DONE
 
 ROAD, UNITS = "1", "1"
 

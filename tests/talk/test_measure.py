@@ -10,7 +10,8 @@ import pytest
 from firstfurrow.advice.measuring import find
 from firstfurrow.book.load import load
 from firstfurrow.book.model import MeasuringStep
-from firstfurrow.cli import BAD_INPUT, main
+from firstfurrow.cli import main
+from firstfurrow.commands.common import BAD_INPUT
 from firstfurrow.talk.measure import Measure, UnknownStationError
 from firstfurrow.talk.script import INTERRUPT, ScriptFront
 

@@ -13,7 +13,8 @@ from firstfurrow.advice.offers.walk_around import OfferBoxes
 from firstfurrow.asking.answers import Units
 from firstfurrow.book.load import load
 from firstfurrow.book.walk_around import boxes
-from firstfurrow.cli import BAD_INPUT, DONE, main
+from firstfurrow.cli import main
+from firstfurrow.commands.common import BAD_INPUT, DONE
 from firstfurrow.talk.script import INTERRUPT, ScriptFront
 from firstfurrow.talk.walk_around import WalkAround, WalkAroundError
 

@@ -22,6 +22,9 @@ SINGLE: Mapping[str, str] = {
 MAY_BE_LEFT_OUT: Mapping[str, str] = {
     "reasons.yaml": "messages",
     "report.yaml": "messages",
+    "pictures.yaml": "messages",
+    "sheets.yaml": "messages",
+    "classroom.yaml": "messages",
     "contradictions.yaml": "contradictions",
     "offer.yaml": "offer_keys",
     "measuring.yaml": "measuring",

@@ -1,4 +1,4 @@
-"""Every sentence of a book by id, from its three files of sentences."""
+"""Every sentence of a book by id, from its files of sentences."""
 
 from __future__ import annotations
 
@@ -8,7 +8,10 @@ from pathlib import Path
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.yaml_strict import read
 
-SENTENCES: Mapping[str, str] = {"messages.yaml": "", "reasons.yaml": "reason.", "report.yaml": "report."}
+SENTENCES: Mapping[str, str] = {
+    "messages.yaml": "", "reasons.yaml": "reason.", "report.yaml": "report.",
+    "pictures.yaml": "picture.", "sheets.yaml": "sheet.", "classroom.yaml": "classroom.",
+}  # fmt: skip
 
 
 def sentences(place: Path) -> dict[str, str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from firstfurrow.report.drawing import Drawing
+
 
 @dataclass(frozen=True, slots=True)
 class Heading:
@@ -75,5 +77,42 @@ class StepLine:
     origin: str | None  # who says so
 
 
-Block = Heading | Paragraph | Bullets | Checklist | Table | Working
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What stands on this page: the titles of its headings of level 2, in order."""
+
+    titles: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """Words, each with what it means."""
+
+    items: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing. `name` is that of its file; `says` are sentences that say all that the drawing shows."""
+
+    name: str
+    title: str
+    drawing: Drawing
+    says: tuple[str, ...]
+
+
+Block = Heading | Paragraph | Bullets | Checklist | Contents | Picture | Table | Terms | Working
 Document = tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a report under a name of its own: `yard` is the sheet to take along, `report` everything else."""
+
+    name: str
+    document: Document
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """The id of each block: the same in every form."""
+        return tuple(f"{self.name}-{number}" for number in range(1, len(self.document) + 1))

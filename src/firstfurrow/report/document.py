@@ -7,7 +7,10 @@ from collections.abc import Iterator
 from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.study import Study, study
 from firstfurrow.report import crossings, implements, one_by_one, prices, summary, unknown
-from firstfurrow.report.blocks import Block, Document, Heading, Paragraph
+from firstfurrow.report.answers_given import answers_given
+from firstfurrow.report.blocks import Block, Contents, Document, Heading, Paragraph
+from firstfurrow.report.cautions import cautions
+from firstfurrow.report.glossary import terms_in
 from firstfurrow.report.page import Page, Said
 
 __all__ = ["Said", "document"]
@@ -31,7 +34,10 @@ def document(
         Groups of requirements (`shaft`, `oil`, ...): the page is about these alone.
     """
     page = Page(profile, studied or study(profile), said or Said(), full=full, only=only)
-    return tuple(_with_index(page, tuple(_blocks(page))))
+    blocks = tuple(_blocks(page))
+    if full and only is None:
+        blocks = (*blocks, *_behind(page, blocks))
+    return tuple(_with_contents(page, blocks))
 
 
 def _blocks(page: Page) -> Iterator[Block]:
@@ -71,12 +77,25 @@ def _blocks(page: Page) -> Iterator[Block]:
         yield from unknown.left_out(page)
     if page.full:
         yield from one_by_one.further(page)
-        yield from one_by_one.sources(page)
+        if page.only is None:
+            yield from cautions(page)
+        else:
+            yield from one_by_one.sources(page)
     yield Paragraph(page.say("not_covered"), "caution")
     yield Paragraph(page.say("manuals"), "caution")
 
 
-def _with_index(page: Page, blocks: Document) -> Iterator[Block]:
+def _behind(page: Page, blocks: Document) -> Iterator[Block]:
+    """What a reader looks up: his own answers, the words of the trade, where the figures are from."""
+    yield from answers_given(page)
+    terms = terms_in(page.book, blocks)
+    if terms.items:
+        yield Heading(page.say("glossary"))
+        yield terms
+    yield from one_by_one.sources(page)
+
+
+def _with_contents(page: Page, blocks: Document) -> Iterator[Block]:
     """The full page begins with what stands on it, in order."""
     sections = [(number, block.text) for number, block in enumerate(blocks) if isinstance(block, Heading)
                 and block.level == 2]  # fmt: skip
@@ -85,5 +104,5 @@ def _with_index(page: Page, blocks: Document) -> Iterator[Block]:
         return
     first = sections[0][0]
     yield from blocks[:first]
-    yield Paragraph(page.say("index", titles="; ".join(title for _, title in sections)), "quiet")
+    yield Contents(tuple(title for _, title in sections))
     yield from blocks[first:]

@@ -3,10 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from html import escape
 
-from firstfurrow.report.blocks import Block, Bullets, Checklist, Document, Heading, Paragraph, StepLine, Table, Working
+from firstfurrow.report.blocks import (
+    Block,
+    Bullets,
+    Checklist,
+    Contents,
+    Heading,
+    Paragraph,
+    Part,
+    Picture,
+    StepLine,
+    Table,
+    Terms,
+    Working,
+)  # fmt: skip
+from firstfurrow.report.svg import svg
 
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 # Black on white: it goes to paper. Nothing is said by colour alone; tones are classes with words of their own.
@@ -36,13 +50,13 @@ a:focus, main:focus { outline: 2px solid #000; }
 """
 
 
-def html_page(title: str, parts: tuple[tuple[str, Document], ...]) -> str:
+def html_page(title: str, parts: Sequence[Part]) -> str:
     """One page. Each part is a section with a name for its id; the first one is the sheet for the yard.
 
-    >>> "&lt;b&gt;" in html_page("<b>", (("a", (Paragraph("x"),)),))
+    >>> "&lt;b&gt;" in html_page("<b>", (Part("a", (Paragraph("x"),)),))
     True
     """
-    body = "\n".join(_section(name, document) for name, document in parts)
+    body = "\n".join(map(_section, parts))
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
@@ -54,13 +68,22 @@ def html_page(title: str, parts: tuple[tuple[str, Document], ...]) -> str:
     )
 
 
-def _section(name: str, document: Document) -> str:
-    kind = "sheet" if name == "yard" else "report"
-    blocks = "\n".join(f'<div id="{name}-{number}">{_block(block)}</div>' for number, block in enumerate(document, 1))
-    return f'<section id="{name}" class="{kind}">\n{blocks}\n</section>'
+def _section(part: Part) -> str:
+    kind = "sheet" if part.name == "yard" else "report"
+    pairs = tuple(zip(part.ids, part.document, strict=True))
+    headings = {block.text: id_ for id_, block in pairs if isinstance(block, Heading)}
+    blocks = "\n".join(f'<div id="{id_}">{_block(id_, block, headings)}</div>' for id_, block in pairs)
+    return f'<section id="{part.name}" class="{kind}">\n{blocks}\n</section>'
 
 
-def _block(block: Block) -> str:
+def _block(id_: str, block: Block, headings: Mapping[str, str]) -> str:
+    if isinstance(block, Contents):
+        entries = "".join(f'<li><a href="#{headings[title]}">{_text(title)}</a></li>' for title in block.titles)
+        return f"<nav><ol>{entries}</ol></nav>"
+    if isinstance(block, Terms):
+        return f"<dl>{''.join(f'<dt>{_text(word)}</dt><dd>{_text(means)}</dd>' for word, means in block.items)}</dl>"
+    if isinstance(block, Picture):
+        return _picture(id_, block)
     if isinstance(block, Heading):
         return f"<h{block.level}>{_text(block.text)}</h{block.level}>"
     if isinstance(block, Paragraph):
@@ -73,6 +96,13 @@ def _block(block: Block) -> str:
         return _table(block.headers, block.rows, "figures")
     assert isinstance(block, Working)
     return f'<ol class="working">{"".join(_step(line) for line in block.lines)}</ol>'
+
+
+def _picture(id_: str, block: Picture) -> str:
+    """The drawing is one image; the sentences below it say the same, for every reader."""
+    said = "".join(f"<li>{_text(line)}</li>" for line in block.says)
+    drawn = svg(block.drawing, block.title, id_)
+    return f'<figure><figcaption>{_text(block.title)}</figcaption>{drawn}<ul class="says">{said}</ul></figure>'
 
 
 def _checklist(block: Checklist) -> str:

@@ -3,26 +3,44 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from firstfurrow.report.blocks import Block, Bullets, Checklist, Document, Heading, Paragraph, Table, Working
+from firstfurrow.report.blocks import (
+    Block,
+    Bullets,
+    Checklist,
+    Contents,
+    Heading,
+    Paragraph,
+    Part,
+    Picture,
+    Table,
+    Terms,
+    Working,
+)  # fmt: skip
 
 _SIGNS = re.compile(r"([\\`*_\[\]<>#|~])")
 _NO_FORMULA = re.compile(r"[^\w .,;:()+\-*/×÷²=%^'\"&]|http")  # nothing else stands in a line of working
 _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 
 
-def markdown(parts: tuple[tuple[str, Document], ...]) -> str:
+def markdown(parts: Sequence[Part]) -> str:
     """The text of all parts; every block is preceded by an anchor with its id."""
     blocks = [
-        f'<a id="{name}-{number}"></a>\n\n{_block(block)}'
-        for name, document in parts
-        for number, block in enumerate(document, 1)
+        f'<a id="{id_}"></a>\n\n{_block(block)}'
+        for part in parts
+        for id_, block in zip(part.ids, part.document, strict=True)
     ]
     return "\n\n".join(blocks) + "\n"
 
 
 def _block(block: Block) -> str:
+    if isinstance(block, Contents):
+        return "\n".join(f"{number}. {_text(title)}" for number, title in enumerate(block.titles, 1))
+    if isinstance(block, Terms):
+        return "\n".join(f"- **{_text(word)}**: {_text(means)}" for word, means in block.items)
+    if isinstance(block, Picture):
+        return "\n".join((f"**{_text(block.title)}**\n", *(f"- {_text(line)}" for line in block.says)))
     if isinstance(block, Heading):
         return f"{'#' * block.level} {_text(block.text)}"
     if isinstance(block, Paragraph):

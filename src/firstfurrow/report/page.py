@@ -11,6 +11,7 @@ from firstfurrow.advice.outcome import Outcome
 from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.advice.study import Study
+from firstfurrow.asking.said import Line
 from firstfurrow.reasoning import Step, ancestors
 from firstfurrow.report.blocks import Block, Bullets, Heading
 
@@ -20,10 +21,11 @@ _POINTER = re.compile(r" \(s[0-9]+\)")
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What stands out in the answers themselves, as sentences: kept though unusual, and at odds with each other."""
+    """The answers, and what stands out in them, as sentences: kept though unusual, at odds with each other."""
 
     unusual: tuple[str, ...] = ()
     contradictions: tuple[str, ...] = ()
+    answers: tuple[Line, ...] = ()
 
 
 class Page:

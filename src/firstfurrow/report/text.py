@@ -12,7 +12,18 @@ from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
 
-from firstfurrow.report.blocks import Bullets, Checklist, Document, Heading, Paragraph, Table, Working
+from firstfurrow.report.blocks import (
+    Bullets,
+    Checklist,
+    Contents,
+    Document,
+    Heading,
+    Paragraph,
+    Picture,
+    Table,
+    Terms,
+    Working,
+)  # fmt: skip
 
 WIDEST = 100
 ROOM = "____________"  # where the reader writes what is there
@@ -49,6 +60,19 @@ def _block(console: Console, block: object) -> None:
     elif isinstance(block, Bullets):
         for item in block.items:
             console.print(_hanging("-", Text(item, style="bold" if block.tone == "caution" else "")))
+        console.print()
+    elif isinstance(block, Contents):
+        for number, title in enumerate(block.titles, 1):
+            console.print(_hanging(f"{number:3}", Text(title)))
+        console.print()
+    elif isinstance(block, Terms):
+        for word, means in block.items:
+            console.print(_hanging("-", Text(f"{word}: {means}")))
+        console.print()
+    elif isinstance(block, Picture):
+        console.print(Text(block.title, style="bold"))
+        for line in block.says:
+            console.print(_hanging("-", Text(line)))
         console.print()
     elif isinstance(block, Checklist):
         for row in block.rows:

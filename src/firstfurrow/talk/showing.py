@@ -6,8 +6,8 @@ from firstfurrow.asking.answers import Given, Units
 from firstfurrow.asking.interview import Interview
 from firstfurrow.asking.refs import Ref, ref_of
 from firstfurrow.asking.resolve import roughly
+from firstfurrow.asking.said import answer_words, planned_words
 from firstfurrow.asking.typed import ROUGH
-from firstfurrow.asking.words import in_words
 from firstfurrow.book.model import Book, Question
 from firstfurrow.talk.screen import Screen
 
@@ -82,30 +82,14 @@ def number_text(question: Question, value: float, units: Units) -> str:
 
 def answer_text(screen: Screen, question: Question, given: Given, units: Units) -> str:
     """An answer as the reader would say it."""
-    if given.unsure:
-        planned = planned_text(question, units)
-        return screen.text("said_unsure_planned", what=planned) if planned else screen.text("said_unsure")
-    return in_words(question, given)
-
-
-def planned_text(question: Question, units: Units) -> str:
-    """What is planned on *not sure*, in words; empty when nothing is planned."""
-    planning = question.not_sure.planning
-    if question.not_sure.how != "planned" or planning is None:
-        return ""
-    labels = {choice.id: choice.label for choice in question.choices}
-    if isinstance(planning, tuple | list):
-        return "; ".join(labels.get(each, str(each)) for each in planning)
-    if isinstance(planning, str):
-        return labels.get(planning, planning)
-    return number_text(question, float(planning), units)
+    return answer_words(screen.messages, question, given, units)
 
 
 def unsure_text(screen: Screen, question: Question, units: Units) -> str:
     """What happens now that the reader is not sure."""
     if question.not_sure.say:
         return question.not_sure.say
-    how, planned = question.not_sure.how, planned_text(question, units)
+    how, planned = question.not_sure.how, planned_words(question, units)
     message = f"unsure_{how}" if planned or how != "planned" else "unsure_open"
     if how == "from_book" and question.type in FROM_BOOK:
         message = FROM_BOOK[question.type]

@@ -61,7 +61,7 @@ def of_questions(files: Files) -> Iterator[Text]:
 
 def page(files: Files) -> Iterator[Text]:
     """What stands on the page at the end: its own sentences, the reasoning, and what is said of each requirement."""
-    for name in ("report.yaml", "reasons.yaml"):
+    for name in ("report.yaml", "reasons.yaml", "pictures.yaml", "sheets.yaml", "classroom.yaml"):
         if name in files.read:
             sentences = files.read[name]["messages"]
             yield from _texts(sentences, "page", *sentences.data)

@@ -1,0 +1,1 @@
+"""Pictures of a plan: each a drawing with sentences that say the same."""
