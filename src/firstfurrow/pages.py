@@ -16,6 +16,7 @@ if TYPE_CHECKING:  # what makes pages is loaded when a page is wanted, not befor
     from firstfurrow.advice.offers.checked import Checked
     from firstfurrow.advice.offers.sizes import Sizes
     from firstfurrow.advice.study import Study
+    from firstfurrow.asking.tried import Tried
     from firstfurrow.report.blocks import Part
     from firstfurrow.report.page import Said
 
@@ -47,24 +48,12 @@ def short_page(book: Book, answers: Answers, width: int) -> str:
     return render(document(advise(book, answers), full=False, said=said_of(book, answers)), width)
 
 
-def whole_page(
-    book: Book,
-    answers: Answers,
-    width: int,
-    *,
-    full: bool = True,
-    only: frozenset[str] | None = None,
-    colour: bool = False,
-    encoding: str = "utf-8",
-) -> str:
-    """The page of an answers file; `only` names groups of requirements to which it keeps."""
-    from firstfurrow.report.text import render
-
-    page = [block for part in parts_of(book, answers, full=full, only=only) for block in part.document]
-    return render(tuple(page), width, colour=colour, encoding=encoding)
+def whole_page(book: Book, answers: Answers, width: int) -> str:
+    """The whole report of an answers file as text."""
+    return written(book, parts_of(book, answers), "text", width)
 
 
-def page_data(book: Book, answers: Answers) -> dict[str, Any]:
+def page_data(book: Book, answers: Answers, what_if: Sequence[Tried] = ()) -> dict[str, Any]:
     """The profile of an answers file as data, with the blocks of the report, for `json.dumps`."""
     from firstfurrow.advice.study import study
     from firstfurrow.report.json_blocks import blocks_data
@@ -72,7 +61,8 @@ def page_data(book: Book, answers: Answers) -> dict[str, Any]:
 
     profile, said = profile_of(book, answers), said_of(book, answers)
     studied = study(profile)
-    return profile_data(profile, studied, said) | {"blocks": blocks_data(_parts(profile, said, studied))}
+    parts = _parts(profile, said, studied, what_if=what_if)
+    return profile_data(profile, studied, said) | {"blocks": blocks_data(parts)}
 
 
 def lean_profile(book: Book, answers: Answers) -> Profile:
@@ -82,35 +72,78 @@ def lean_profile(book: Book, answers: Answers) -> Profile:
 
 def html_report(book: Book, answers: Answers) -> str:
     """The whole report as one HTML file: the sheet for the yard first, then everything with its working."""
-    from firstfurrow.report.html import html_page
-
-    return html_page(book.messages["report.title"], parts_of(book, answers))
+    return written(book, parts_of(book, answers), "html")
 
 
 def markdown_report(book: Book, answers: Answers) -> str:
     """The same as Markdown."""
-    from firstfurrow.report.markdown import markdown
-
-    return markdown(parts_of(book, answers))
+    return written(book, parts_of(book, answers), "markdown")
 
 
 def parts_of(
-    book: Book, answers: Answers, *, full: bool = True, only: frozenset[str] | None = None
-) -> tuple[Part, ...]:
-    """What every form of the report holds: the sheet for the yard and the report; in short or for a group no sheet."""
-    return _parts(profile_of(book, answers), said_of(book, answers), full=full, only=only)
+    book: Book, answers: Answers, *, full: bool = True, only: frozenset[str] | None = None,
+    what_if: Sequence[Tried] = (), sheet: bool = False,
+) -> tuple[Part, ...]:  # fmt: skip
+    """What every form of the report holds: the sheet for the yard, what if, and the report.
+
+    `sheet` alone is only the sheet. In short, or for one group of requirements, it is left out.
+    """
+    profile = profile_of(book, answers)
+    if sheet:
+        from firstfurrow.report.blocks import Part
+        from firstfurrow.report.yard import yard_document
+
+        return (Part("yard", yard_document(profile)),)
+    return _parts(profile, said_of(book, answers), full=full, only=only, what_if=what_if)
+
+
+def written(
+    book: Book, parts: Sequence[Part], form: str, width: int = 80, *, colour: bool = False, encoding: str = "utf-8"
+) -> str:
+    """These parts as text, html or markdown; width, colour and encoding are those of text."""
+    if form == "html":
+        from firstfurrow.report.html import html_page
+
+        return html_page(book.messages["report.title"], parts)
+    if form == "markdown":
+        from firstfurrow.report.markdown import markdown
+
+        return markdown(parts)
+    from firstfurrow.report.text import render
+
+    page = tuple(block for part in parts for block in part.document)
+    return render(page, width, colour=colour, encoding=encoding)
+
+
+def picture_files(parts: Sequence[Part]) -> dict[str, str]:
+    """Every picture of these parts as the text of an SVG file, by the name of the file."""
+    from firstfurrow.report.blocks import Picture
+    from firstfurrow.report.svg import svg
+
+    found: dict[str, str] = {}
+    for block in (block for part in parts for block in part.document):
+        if isinstance(block, Picture):
+            found[f"{len(found) + 1:02}-{block.name}.svg"] = svg(block.drawing, block.title, block.name)
+    return found
 
 
 def _parts(
     profile: Profile, said: Said, studied: Study | None = None, *, full: bool = True,
-    only: frozenset[str] | None = None,
+    only: frozenset[str] | None = None, what_if: Sequence[Tried] = (),
 ) -> tuple[Part, ...]:  # fmt: skip
     from firstfurrow.report.blocks import Part
+    from firstfurrow.report.compared import what_if_document
     from firstfurrow.report.document import document
     from firstfurrow.report.yard import yard_document
 
     report = Part("report", document(profile, full=full, studied=studied, said=said, only=only))
-    return (Part("yard", yard_document(profile)), report) if full and only is None else (report,)
+    sheet = (Part("yard", yard_document(profile)),) if full and only is None else ()
+    if not what_if:
+        return (*sheet, report)
+    compared = tuple(
+        block for one in what_if for block in what_if_document(profile, profile_of(profile.book, one.answers), one)
+    )
+    return (*sheet, Part("whatif", compared), report)
 
 
 def yard_page(book: Book, answers: Answers, width: int, *, encoding: str = "utf-8") -> str:
@@ -157,12 +190,12 @@ def checked_offers(book: Book, answers: Answers, texts: Mapping[str, str]) -> tu
     return check(profile_of(book, answers), found.offers), found.problems
 
 
-def offers_page(checked: Checked, width: int, *, colour: bool = False, encoding: str = "utf-8") -> str:
-    """The verdicts as a page of text."""
+def offers_parts(checked: Checked) -> tuple[Part, ...]:
+    """The verdicts as a report, for `written`."""
+    from firstfurrow.report.blocks import Part
     from firstfurrow.report.offers import offers_document
-    from firstfurrow.report.text import render
 
-    return render(offers_document(checked), width, colour=colour, encoding=encoding)
+    return (Part("offers", offers_document(checked)),)
 
 
 def offers_json(checked: Checked, problems: tuple[str, ...]) -> dict[str, Any]:
@@ -184,7 +217,12 @@ def offer_problems(book: Book, text: str, file: str, units: Units) -> tuple[str,
 
 def owned_page(book: Book, answers: Answers, text: str, width: int) -> str:
     """Whether the implements so far run behind the tractor in this text of an offer file."""
-    return offers_page(_held(book, answers, text), width)
+    return written(book, offers_parts(_held(book, answers, text)), "text", width)
+
+
+def owned_report(book: Book, answers: Answers, text: str) -> str:
+    """The same as an HTML page."""
+    return written(book, offers_parts(_held(book, answers, text)), "html")
 
 
 def wanted_keys(book: Book, answers: Answers, text: str) -> tuple[str, ...]:

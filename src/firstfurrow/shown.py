@@ -51,6 +51,12 @@ class Shown:
 
         return yard_page(self.book, answers, self.width())
 
+    def report(self, answers: Answers) -> str:
+        """The whole report as an HTML page, the sheet first."""
+        from firstfurrow.pages import html_report
+
+        return html_report(self.book, answers)
+
     def steps(self, answers: Answers, word: str) -> tuple[str, tuple[str, ...]]:
         """The title of the requirement that a word names and its reasoning, a block of lines for each step."""
         from firstfurrow.pages import steps_of
@@ -86,6 +92,12 @@ class TractorShown(Shown):
         from firstfurrow.pages import owned_page
 
         return owned_page(self.book, answers, self.text, self.width())
+
+    def report(self, answers: Answers) -> str:
+        """The same as an HTML page."""
+        from firstfurrow.pages import owned_report
+
+        return owned_report(self.book, answers, self.text)
 
     def moved(self, before: Answers, after: Answers) -> tuple[str, ...]:
         """One sentence for each implement that the last answer moved; nothing while nothing is known of the tractor."""

@@ -15,7 +15,7 @@ from firstfurrow.advice.offers.checked import check
 from firstfurrow.advice.offers.reading import read_offers
 from firstfurrow.book.load import load
 from firstfurrow.book.places import recordings_folder
-from firstfurrow.pages import offers_page, profile_of
+from firstfurrow.pages import offers_parts, profile_of, written
 from firstfurrow.talk.store import read_answers
 
 MANY, FEWER, TRIES = 10_000, 1_000, 5
@@ -78,7 +78,7 @@ def main() -> None:
                 reading, read = timed(lambda text=text: read_offers(book, text, "yard.tsv"))  # type: ignore[misc]
                 checked = check(profile, read.offers)
                 judging, _ = timed(lambda checked=checked: [one.standing for one in checked.offers])  # type: ignore[misc]
-                page, _ = timed(lambda checked=checked: offers_page(checked, 80))  # type: ignore[misc]
+                page, _ = timed(lambda checked=checked: written(book, offers_parts(checked), "text", 80))  # type: ignore[misc]
                 least = [min(pair) for pair in zip(least, (reading, judging, page), strict=True)]
             print(
                 f"{buyer}: {len(read.offers)} good rows of {how_many} {name}: read {least[0]:.2f} s, judged "

@@ -16,7 +16,7 @@ from firstfurrow.asking.complete import complete
 from firstfurrow.book.model import Book
 from firstfurrow.book.places import book_folder
 from firstfurrow.pages import profile_of
-from firstfurrow.report.blocks import Bullets, Document, Table, Working
+from firstfurrow.report.blocks import Document, Working, texts_of
 from firstfurrow.report.document import document
 from firstfurrow.report.json_profile import profile_data
 from firstfurrow.report.text import render
@@ -125,14 +125,10 @@ def test_a_load_without_brakes_carries_its_caution_on_every_page(book: Book) -> 
 def sentences(page: Document) -> Iterator[str]:
     """Every text of a page by itself: what stands beside it in a table or above it in the working is no slip."""
     for block in page:
-        if isinstance(block, Bullets):
-            yield from block.items
-        elif isinstance(block, Table):
-            yield from (cell for row in block.rows for cell in row)
-        elif isinstance(block, Working):
+        if isinstance(block, Working):
             yield from (text for line in block.lines for text in (line.title, line.formula, line.origin) if text)
         else:
-            yield block.text
+            yield from texts_of(block)
 
 
 @pytest.mark.parametrize("slope", [5.0, 70.0])

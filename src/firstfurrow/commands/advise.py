@@ -21,6 +21,8 @@ from firstfurrow.commands.common import (
 if TYPE_CHECKING:
     import argparse
 
+    from firstfurrow.asking.answers import Answers
+    from firstfurrow.asking.tried import Tried
     from firstfurrow.book.model import Book
     from firstfurrow.commands.common import Commands
 
@@ -35,38 +37,54 @@ def add(commands: Commands) -> None:
     advise.add_argument("--sheet", action="store_true", help="only the sheet to take to the tractor")
     advise.add_argument("--short", action="store_true", help="without the working")
     advise.add_argument("--only", metavar="GROUP", action="append", help="only this group, such as towing")
+    advise.add_argument(
+        "--what-if", metavar="QUESTION=ANSWER", action="append", default=[], help="before and after, or without=i2"
+    )
+    advise.add_argument("--pictures", metavar="FOLDER", type=a_path, help="also write each picture as an SVG file")
     advise.add_argument("--out", metavar="FILE", type=a_path, help="write it to this file")
-    advise.add_argument("--force", action="store_true", help="with --out: write over a file that exists")
+    advise.add_argument("--force", action="store_true", help="write over files that exist")
     advise.set_defaults(run=_run)
 
 
 def _run(parsed: argparse.Namespace) -> int:
-    from firstfurrow.pages import page_data, whole_page, yard_page
+    from firstfurrow.asking.tried import tried
+    from firstfurrow.pages import parts_of, picture_files, written
 
+    if parsed.format == "json" and (parsed.sheet or parsed.short or parsed.only):
+        raise UsageError("--format json holds everything; --sheet, --short and --only go with the other formats.")
     may_write(parsed.out, force=parsed.force)
     book = book_of(parsed)
     answers = answers_of(parsed, book)
-    only = _groups(parsed, book)
-    colour = parsed.out is None and bold()
+    what_if = tuple(tried(book, answers, text) for text in parsed.what_if)
+    parts = parts_of(
+        book, answers, full=not parsed.short, only=_groups(parsed, book), what_if=what_if, sheet=parsed.sheet
+    )
+    pictures = picture_files(parts) if parsed.pictures is not None else {}
+    for name in pictures:
+        may_write(parsed.pictures / name, force=parsed.force)
     if parsed.format == "json":
-        import json
-
-        text = json.dumps(page_data(book, answers), indent=2, ensure_ascii=False) + "\n"
-    elif parsed.format != "text":
-        from firstfurrow.pages import html_report, markdown_report
-
-        text = (html_report if parsed.format == "html" else markdown_report)(book, answers)
+        text = _json(book, answers, what_if)
+    elif parsed.out is not None:
+        text = written(book, parts, parsed.format, 80)
     else:
-        width = 80 if parsed.out is not None else columns()
-        encoding = "utf-8" if parsed.out is not None else sys.stdout.encoding or "ascii"
-        text = yard_page(book, answers, width, encoding=encoding) if parsed.sheet else whole_page(
-            book, answers, width, full=not parsed.short, only=only, colour=colour, encoding=encoding
-        )
+        encoding = sys.stdout.encoding or "ascii"
+        text = written(book, parts, parsed.format, columns(), colour=bold(), encoding=encoding)
+    for name, drawn in pictures.items():
+        parsed.pictures.mkdir(parents=True, exist_ok=True)
+        write(parsed.pictures / name, drawn)
     if parsed.out is None:
         put(text)
-        return DONE
-    write(parsed.out, text)
+    else:
+        write(parsed.out, text)
     return DONE
+
+
+def _json(book: Book, answers: Answers, what_if: tuple[Tried, ...]) -> str:
+    import json
+
+    from firstfurrow.pages import page_data
+
+    return json.dumps(page_data(book, answers, what_if), indent=2, ensure_ascii=False) + "\n"
 
 
 def _groups(parsed: argparse.Namespace, book: Book) -> frozenset[str] | None:

@@ -15,8 +15,10 @@ from firstfurrow.commands.common import (
     bold,
     book_of,
     columns,
+    may_write,
     put,
     text_of,
+    write,
 )
 
 if TYPE_CHECKING:
@@ -30,28 +32,39 @@ def add(commands: Commands) -> None:
     offers = commands.add_parser("check", help="tractors on offer held against the profile of an answers file")
     offers.add_argument("answers", metavar="ANSWERS", type=a_path)
     offers.add_argument("offers", metavar="OFFER", type=a_path, nargs="+", help="an offer in YAML, or a list in CSV")
-    offers.add_argument("--format", choices=("text", "json"), default="text")
+    offers.add_argument("--format", choices=("text", "html", "markdown", "json"), default="text")
     offers.add_argument("--units", choices=("us", "metric"), dest="shown_units", help="show it in these measures")
     offers.add_argument("--set", metavar="QUESTION=ANSWER", action="append", default=[], help="as if this were said")
     offers.add_argument(
         "--strict", action="store_true", help="exit 1 where one is short or work is refused, 3 where one is unknown"
     )
+    offers.add_argument("--out", metavar="FILE", type=a_path, help="write it to this file")
+    offers.add_argument("--force", action="store_true", help="write over a file that exists")
     offers.set_defaults(run=_run)
 
 
 def _run(parsed: argparse.Namespace) -> int:
-    from firstfurrow.pages import checked_offers, offers_json, offers_page
+    from firstfurrow.pages import checked_offers, offers_json, offers_parts, written
 
+    may_write(parsed.out, force=parsed.force)
     book = book_of(parsed)
     answers = answers_of(parsed, book)
     checked, problems = checked_offers(book, answers, {str(path): text_of(path) for path in parsed.offers})
     if parsed.format == "json":
         import json
 
-        put(json.dumps(offers_json(checked, problems), indent=2, ensure_ascii=False) + "\n")
-    elif checked.offers:
+        text = json.dumps(offers_json(checked, problems), indent=2, ensure_ascii=False) + "\n"
+    elif not checked.offers:
+        text = ""
+    elif parsed.out is not None:
+        text = written(book, offers_parts(checked), parsed.format)
+    else:
         encoding = sys.stdout.encoding or "ascii"
-        put(offers_page(checked, columns(), colour=bold(), encoding=encoding))
+        text = written(book, offers_parts(checked), parsed.format, columns(), colour=bold(), encoding=encoding)
+    if parsed.out is None:
+        put(text)
+    elif text:
+        write(parsed.out, text)
     for problem in problems:
         print(f"firstfurrow: {problem}", file=sys.stderr)
     if problems:

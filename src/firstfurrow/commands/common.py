@@ -98,15 +98,25 @@ def bold() -> bool:
 
 
 def may_write(path: Path | None, *, force: bool) -> None:
-    """Nothing when the file may be written.
+    """Nothing when the file may be written; where somebody sits at a terminal, he is asked.
 
     Raises
     ------
     UsageError
         When it exists and nobody said that it may be written over.
     """
-    if path is not None and path.exists() and not force:
-        raise UsageError(f"{path}: this file exists. Write over it with --force, or choose another name.")
+    if path is None:
+        return
+    if path.is_dir():
+        raise UsageError(f"{path}: this is a folder. Name a file in it.")
+    if force or not path.exists():
+        return
+    if sys.stdin is not None and sys.stdin.isatty() and sys.stderr.isatty():
+        question = f"{path} exists. Write over it? Type yes, or press Enter to leave it: "
+        print(question, end="", file=sys.stderr, flush=True)
+        if sys.stdin.readline().strip().casefold() in ("y", "yes"):
+            return
+    raise UsageError(f"{path}: this file exists. Write over it with --force, or choose another name.")
 
 
 def write(path: Path, text: str) -> None:
@@ -117,16 +127,10 @@ def write(path: Path, text: str) -> None:
     UsageError
         When it cannot be written: a full disk, a folder that is not there. Nothing is left behind then.
     """
-    beside = path.with_name(f".{path.name[:100]}.{os.getpid()}.part")
+    from firstfurrow.talk.files import replace_file
+
     try:
-        try:
-            with beside.open("w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(beside, path)
-        finally:
-            beside.unlink(missing_ok=True)
+        replace_file(path, text, 0o666)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)
         raise UsageError(f"{path}: it cannot be written ({why}). Nothing was left there.") from None

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from typing import Any, Literal
 
 from firstfurrow.report.drawing import Drawing
 
@@ -101,8 +102,73 @@ class Picture:
     says: tuple[str, ...]
 
 
-Block = Heading | Paragraph | Bullets | Checklist | Contents | Picture | Table | Terms | Working
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """A box to tick; `on` where it is ticked already."""
+
+    label: str
+    on: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """Room to write one value. `lead` stands before it, `unit` behind it, `written` in it where it is filled in."""
+
+    lead: str = ""
+    unit: str = ""
+    written: str = ""
+    wide: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class FillIn:
+    """One thing to fill in by hand, never split over two pages: number, what, blanks, boxes, and lines to write on.
+
+    A field that is empty is not there; `id` is the name under which the answer goes into a file.
+    """
+
+    number: str = ""
+    ask: str = ""
+    id: str = ""
+    only: str = ""  # when it is to be filled in at all
+    blanks: tuple[Blank, ...] = ()
+    ticks: tuple[Tick, ...] = ()
+    notes: tuple[str, ...] = ()
+    lines: tuple[str, ...] = ()  # what stands at the beginning of each line to write on
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """What to do one after the other; `drawing` is in characters and shows nothing that the steps do not say."""
+
+    items: tuple[str, ...]
+    drawing: tuple[str, ...] = ()
+
+
+Block = Bullets | Checklist | Contents | FillIn | Heading | Paragraph | Picture | Steps | Table | Terms | Working
 Document = tuple[Block, ...]
+
+
+def texts_of(block: Block) -> Iterator[str]:
+    """Every text in a block, in the order of its fields; of a picture what it says, not what is drawn.
+
+    >>> list(texts_of(Terms((("pin", "a short rod"),))))
+    ['pin', 'a short rod']
+    """
+    fields = asdict(block)
+    fields.pop("drawing", None)
+    yield from _texts(fields)
+
+
+def _texts(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for each in value.values():
+            yield from _texts(each)
+    elif isinstance(value, (list, tuple)):
+        for each in value:
+            yield from _texts(each)
 
 
 @dataclass(frozen=True, slots=True)

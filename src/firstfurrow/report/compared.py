@@ -6,12 +6,28 @@ from collections.abc import Iterator
 
 from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.study.felt import difference, scale_of
+from firstfurrow.asking.tried import Tried
 from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragraph, Table
 
 
 def compared_document(before: Profile, after: Profile, names: tuple[str, str]) -> Document:
     """What differs between two profiles, under the names of the two plans."""
     return tuple(_blocks(before, after, names))
+
+
+def what_if_document(before: Profile, after: Profile, tried: Tried) -> Document:
+    """One thing changed: the question, both answers, and what differs, as a table and as a picture."""
+    from firstfurrow.report.pictures.before_after import before_after  # a conversation compares without pictures
+
+    book = before.book
+    names = (book.messages["report.what_if_before"], book.messages["report.what_if_after"])
+    picture = before_after(book, before, after, names)
+    return (
+        Heading(book.messages["report.what_if"].format(ask=tried.ask), 2),
+        Table(("", *names), ((book.messages["report.what_if_answer"], tried.before, tried.after),)),
+        *tuple(_blocks(before, after, names))[1:],
+        *(() if picture is None else (picture,)),
+    )
 
 
 def _blocks(before: Profile, after: Profile, names: tuple[str, str]) -> Iterator[Block]:

@@ -30,6 +30,7 @@ _SPELLED = {
     "what_if": "what if|t|whatif",
     "undo": "undo",
     "sheet": "sheet|take along",
+    "print": "print|p|print it|report",
     "plans": "plans|my plans",
     "add": "add implement|add an implement",
     "tractor": "my tractor|about the tractor",
@@ -43,7 +44,7 @@ _SPELLED = {
 WORDS: Mapping[str, str] = MappingProxyType(
     {spelling: name for name, spellings in _SPELLED.items() for spelling in spellings.split("|")}
 )
-ENDING = frozenset({"what_if", "sheet", "undo", "plans", "compare", "take"})  # once there is a result
+ENDING = frozenset({"what_if", "sheet", "print", "undo", "plans", "compare", "take"})  # once there is a result
 LESSONS = frozenset({"note", "guess", "examples", "pairs", "steps"})
 _WITH_REST = re.compile(
     r"(change|c|remove|words|word|g|what if|t|compare|take plan|steps|step by step|examples?|pairs?)\s+(.+)"

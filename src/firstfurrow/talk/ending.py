@@ -91,6 +91,15 @@ class Ending:
         """The sheet to take to the yard."""
         self.screen.raw(self.talk.views.sheet(self.talk.interview.applies()))
 
+    def _print(self) -> None:
+        """The whole report as a page beside the answers, to be opened and printed."""
+        where = self.talk.store.save_page(self.talk.views.report(self.talk.interview.applies()))
+        if where is None:
+            self.screen.message("print_failed")
+        else:
+            self.screen.message("print_private" if self.talk.store.private else "print_written")
+            self.screen.raw(f"  {where}")
+
     def about_the_tractor(self) -> None:
         """Ask for what is not known of it, then the verdicts again."""
         if self.talk.tractor is None:
@@ -108,6 +117,8 @@ class Ending:
             self._begin(said.rest)
         elif said.name == "sheet":
             self.show_sheet()
+        elif said.name == "print":
+            self._print()
         elif said.name == "undo":
             self._undo()
         elif said.name == "plans":

@@ -13,14 +13,14 @@ MOST = 1000  # files of one name in one folder; more is a mistake
 LONGEST_TALK = 12 * 3600  # seconds
 
 
-def claim(folder: Path, name: str, rights: int) -> Path | None:
+def claim(folder: Path, name: str, rights: int, ending: str = ".yaml") -> Path | None:
     """A free name in the folder, held by an empty file; None when the folder cannot be written to."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError:
         return None
     for number in range(1, MOST):
-        path = folder / (f"{name}.yaml" if number == 1 else f"{name}-{number}.yaml")
+        path = folder / (f"{name}{ending}" if number == 1 else f"{name}-{number}{ending}")
         try:
             os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, rights))
         except FileExistsError:
@@ -66,12 +66,15 @@ def alive(process: int, path: Path) -> bool:
     return True
 
 
-def replace_file(path: Path, text: str) -> None:
-    """Write beside, then rename: a crash leaves the old file or the new one, never half of one."""
+def replace_file(path: Path, text: str, rights: int = 0o600) -> None:
+    """Write beside, then rename: a crash leaves the old file or the new one, never half of one.
+
+    A file that is new gets these rights, as far as the user's own rule allows.
+    """
     target = path.resolve()
     beside = target.with_name(f".{target.name}.{os.getpid()}.new")
     try:
-        descriptor = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
+        descriptor = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, rights)
         with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)
             file.flush()

@@ -15,7 +15,10 @@ from firstfurrow.talk.front import Hints
 LONGEST = 60  # characters; a longer line is typed again sooner than it is mended
 OPENING = ("unsure", "why", "save")  # commands that work before the first question of the book
 ANYWHERE = (*OPENING, "how", "help", "back", "answers", "so_far", "words", "units", "add", "change", "remove")
-ENDING = ("help", "answers", "so_far", "what_if", "undo", "plans", "back", "add", "change", "remove", "words", "save")
+ENDING = (
+    "help", "answers", "so_far", "what_if", "sheet", "print", "undo", "plans", "back", "add", "change", "remove",
+    "words", "save",
+)  # fmt: skip
 LISTED = ("more", "none")  # words of the list of implements
 AT_THE_END = ("bottom_help", "bottom_enter", "bottom_what_if", "bottom_answers", "bottom_back")
 LOOKING_OVER = ("bottom_help", "bottom_enter", "bottom_answers", "bottom_back")

@@ -16,6 +16,7 @@ from firstfurrow.talk.files import alive, claim, claim_file, replace_file, sweep
 
 NAME = "firstfurrow-answers"
 TRACTOR = "firstfurrow-tractor"
+PAGE = ".html"
 FLOOR = "floor-"  # and the number of the process: files of a sales floor
 
 
@@ -27,6 +28,7 @@ class Store:
     def __init__(self, path: Path | None, claimed: bool = False) -> None:
         self.path = path
         self._claimed = claimed  # an empty file of ours holds the name until the first answer
+        self._page: Path | None = None
 
     def save(self, answers: Answers, book: Book) -> bool:
         """Write the answers; False when that is not possible."""
@@ -52,6 +54,24 @@ class Store:
         except OSError:
             return None
         return path
+
+    def save_page(self, text: str) -> Path | None:
+        """Write the report as a page beside the answers, over the one of this talk; None where that is not possible."""
+        if self.path is None:
+            return None
+        rights = 0o600 if self.private else 0o644
+        page = self._page or claim(self.path.parent, self.path.stem, rights, PAGE)
+        if page is None:
+            return None
+        try:
+            replace_file(page, text)
+        except OSError:
+            with suppress(OSError):
+                if self._page is None:
+                    page.unlink()
+            return None
+        self._page = page
+        return page
 
     def leave(self) -> None:
         """Take the empty file away when no answer was ever written."""
@@ -85,9 +105,10 @@ class PrivateStore(Store):
 
     def leave(self) -> None:
         """Take the file away, whatever it holds."""
-        if self.path is not None:
-            with suppress(OSError):
-                self.path.unlink()
+        for path in (self.path, self._page):
+            if path is not None:
+                with suppress(OSError):
+                    path.unlink()
 
 
 class RehearsalStore(Store):
@@ -105,6 +126,10 @@ class RehearsalStore(Store):
     def save_beside(self, name: str, answers: Answers, book: Book) -> Path | None:
         """A rehearsal writes nothing."""
         return None
+
+    def save_page(self, text: str) -> Path | None:
+        """Nor a page; it says the name that one would have."""
+        return Path(f"{NAME}{PAGE}")
 
 
 def open_store(resume: Path | None, folder: Path) -> Store:
@@ -173,7 +198,7 @@ def _state_folder() -> Path:
 
 def _sweep(folder: Path) -> None:
     """Take away the files of sales floors that nobody is talking on any more."""
-    for path in folder.glob(f"{FLOOR}*.yaml"):
+    for path in (*folder.glob(f"{FLOOR}*.yaml"), *folder.glob(f"{FLOOR}*{PAGE}")):
         number = path.stem.removeprefix(FLOOR).partition("-")[0]
         with suppress(OSError):
             if not (number.isdigit() and alive(int(number), path)):

@@ -27,6 +27,10 @@ class Views(Protocol):
         """The sheet to take to the yard, as laid-out text."""
         ...
 
+    def report(self, answers: Answers) -> str:
+        """The whole report as an HTML page, the sheet first."""
+        ...
+
     def steps(self, answers: Answers, word: str) -> tuple[str, tuple[str, ...]]:
         """The title of the requirement that a word names and its reasoning, a block of lines for each step."""
         ...
