@@ -118,12 +118,12 @@ def written(
 def picture_files(parts: Sequence[Part]) -> dict[str, str]:
     """Every picture of these parts as the text of an SVG file, by the name of the file."""
     from firstfurrow.report.blocks import Picture
-    from firstfurrow.report.svg import svg
+    from firstfurrow.report.svg import svg_file
 
     found: dict[str, str] = {}
     for block in (block for part in parts for block in part.document):
         if isinstance(block, Picture):
-            found[f"{len(found) + 1:02}-{block.name}.svg"] = svg(block.drawing, block.title, block.name)
+            found[f"{len(found) + 1:02}-{block.name}.svg"] = svg_file(block.drawing, block.title, block.says)
     return found
 
 

@@ -60,6 +60,7 @@ class Profile:
     ruled_out: Mapping[str, int]  # requirement id: how many size classes it rules out
     scenario: str | None = None
     demands: tuple[Demand, ...] = ()  # of everything that may come
+    sure: tuple[Demand, ...] = ()  # of what is sure
 
     def step(self, id_: str) -> Step:
         """The step of that id."""
@@ -118,7 +119,7 @@ def advise_plan(
         assumptions=() if lean else assumed(desk, later.rigs, later.settled.size_class), left_out=plan.left_out,
         conflicts=conflicts, refusals=refusals, stand_in=later.settled.size_class,
         stand_in_sure=sure.settled.size_class, points_to=ranking.smallest_class(book, outcomes), ruled_out=ruled_out,
-        scenario=scenario, demands=later.demands,
+        scenario=scenario, demands=later.demands, sure=sure.demands,
     )  # fmt: skip
     desk.clear()
     scratch.clear()

@@ -20,11 +20,15 @@ def what_if_document(before: Profile, after: Profile, tried: Tried) -> Document:
     from firstfurrow.report.pictures.before_after import before_after  # a conversation compares without pictures
 
     book = before.book
-    names = (book.messages["report.what_if_before"], book.messages["report.what_if_after"])
+
+    def say(id_: str, **slots: str) -> str:
+        return book.messages[f"report.{id_}"].format(**slots)
+
+    names = (say("what_if_before"), say("what_if_after"))
     picture = before_after(book, before, after, names)
     return (
-        Heading(book.messages["report.what_if"].format(ask=tried.ask), 2),
-        Table(("", *names), ((book.messages["report.what_if_answer"], tried.before, tried.after),)),
+        Heading(say("what_if", ask=tried.ask), 2),
+        Table(("", *names), ((say("what_if_answer"), tried.before, tried.after),)),
         *tuple(_blocks(before, after, names))[1:],
         *(() if picture is None else (picture,)),
     )

@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.study import Study, study
+from firstfurrow.book.model import Book
 from firstfurrow.report import crossings, implements, one_by_one, prices, summary, unknown
 from firstfurrow.report.answers_given import answers_given
 from firstfurrow.report.blocks import Block, Contents, Document, Heading, Paragraph
 from firstfurrow.report.cautions import cautions
 from firstfurrow.report.glossary import terms_in
 from firstfurrow.report.page import Page, Said
+from firstfurrow.report.pictures.every import every
 
 __all__ = ["Said", "document"]
 
@@ -62,6 +64,8 @@ def _blocks(page: Page) -> Iterator[Block]:
     yield from crossings.conflicts(page)
     yield from crossings.in_the_answers(page)
     yield from summary.table(page)
+    if page.full and page.only is None:
+        yield from _pictures(page)
     if page.only is None:
         yield from implements.hookups(page)
     yield from implements.unbraked(page)
@@ -83,6 +87,25 @@ def _blocks(page: Page) -> Iterator[Block]:
             yield from one_by_one.sources(page)
     yield Paragraph(page.say("not_covered"), "caution")
     yield Paragraph(page.say("manuals"), "caution")
+    yield Paragraph(made_with(page.book), "quiet")
+
+
+def made_with(book: Book) -> str:
+    """Which book, and which local edition of it, this was made with."""
+
+    def say(id_: str, **slots: object) -> str:
+        return book.messages[f"report.{id_}"].format(book=book.id, version=book.version, **slots)
+
+    if book.edition is None:
+        return say("made_with")
+    return say("made_with_edition", name=book.edition.name, edition=book.edition.version)
+
+
+def _pictures(page: Page) -> Iterator[Block]:
+    found = tuple(every(page))
+    if found:
+        yield Heading(page.say("pictures"))
+        yield from found
 
 
 def _behind(page: Page, blocks: Document) -> Iterator[Block]:

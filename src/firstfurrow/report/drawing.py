@@ -7,6 +7,8 @@ from typing import Literal
 
 Fill = Literal["none", "paper", "light", "mid", "dark", "hatch"]  # black and white: it must survive a cheap printer
 Stroke = Literal["none", "thin", "normal", "thick", "dashed"]
+Size = Literal["small", "normal", "large"]
+SIZES: dict[Size, float] = {"small": 12.0, "normal": 13.0, "large": 16.0}  # of letters, in units of the drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +59,7 @@ class Label:
     y: float
     text: str
     anchor: Literal["start", "middle", "end"] = "start"
-    size: Literal["small", "normal", "large"] = "normal"
+    size: Size = "normal"
     bold: bool = False
 
 
