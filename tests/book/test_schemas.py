@@ -46,7 +46,7 @@ def test_a_schema_is_valid_and_describes_every_key(path: Path) -> None:
 
 def test_there_is_a_schema_for_every_sort_of_file() -> None:
     names = {path.name.removesuffix(".schema.json") for path in SCHEMAS}
-    assert names == {"answers", "book", "check", "contradictions", "family", "glossary", "guides",
+    assert names == {"answers", "book", "check", "contradictions", "edition", "family", "glossary", "guides",
                      "measuring", "messages", "offer", "offer_keys", "profile",
                      "requirements", "section", "settings", "sources", "table", "teaching", "walk_around"}  # fmt: skip
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from firstfurrow.asking.answers import NOT_SURE, Answers, Given, Item, Kept
-from firstfurrow.asking.answers_text import FORMAT, UNSURE, VERSION, place, write
+from firstfurrow.asking.answers_text import FORMAT, UNSURE, VERSION, edition_of, place, write
 from firstfurrow.asking.choosing import ChoosingError
 from firstfurrow.asking.refs import Ref, item_number, ref_of
 from firstfurrow.asking.resolve import from_kind, resolve, roughly
@@ -99,6 +99,20 @@ class _File:
         if not isinstance(edition, int) or edition > self.book.version:
             raise self._error(("book", "version"), "file_edition", version=edition, wanted=self.book.version)
         self.older = edition < self.book.version
+        mine = edition_of(self.book)
+        if not self.older and book.get("edition") != mine:
+            self.older = True
+            self.carried.append(
+                wording(
+                    self.book.messages, "carried_edition", other=self._edition(book.get("edition")),
+                    wanted=self._edition(mine),
+                )
+            )  # fmt: skip
+
+    def _edition(self, name: object) -> str:
+        if name is None:
+            return wording(self.book.messages, "carried_edition_none")
+        return wording(self.book.messages, "carried_edition_named", name=name)
 
     def _mapping(self, data: Mapping[str, Any], key: str) -> Mapping[str, Any]:
         found = data.get(key)

@@ -23,7 +23,9 @@ _MEANT_OTHERWISE = frozenset({"yes", "no", "on", "off", "y", "n", "true", "false
 
 def write(answers: Answers, book: Book) -> str:
     """The text of the file."""
-    lines = [f"format: {FORMAT}/{VERSION}", f"book: {{id: {book.id}, version: {book.version}}}"]
+    edition = edition_of(book)
+    also = f", edition: {edition}" if edition is not None else ""
+    lines = [f"format: {FORMAT}/{VERSION}", f"book: {{id: {book.id}, version: {book.version}{also}}}"]
     if answers.name is not None:
         lines.append(f"name: {_scalar(answers.name)}")
     lines.append(f"units: {answers.units}")
@@ -32,6 +34,11 @@ def write(answers: Answers, book: Book) -> str:
     if answers.items_made != _visible(answers):
         lines.append(f"items_made: {answers.items_made}")
     return "\n".join([*lines, *_answers(answers, book), *_kept(answers.kept), *_aside(answers.aside), ""])
+
+
+def edition_of(book: Book) -> str | None:
+    """The local edition as an answers file names it, such as "hill_county/2"; None without one."""
+    return None if book.edition is None else f"{book.edition.id}/{book.edition.version}"
 
 
 def _visible(answers: Answers) -> int:

@@ -8,8 +8,9 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from firstfurrow.book.problems import BookError, Problem
-from firstfurrow.book.yaml_strict import Marks, Path_, read_marked
+from firstfurrow.book.problems import BookError, Problem, Said
+from firstfurrow.book.shelf import EDITION, Shelf
+from firstfurrow.book.yaml_strict import Marks, Path_
 
 SINGLE: Mapping[str, str] = {
     "requirements.yaml": "requirements",
@@ -46,9 +47,9 @@ class Placed:
     marks: Marks
     path: Path_
 
-    def problem(self, message: str, *inside: str | int, key: bool = False) -> Problem:
+    def problem(self, said: Said, *inside: str | int, key: bool = False) -> Problem:
         """A problem at this part, or at something inside it."""
-        return self.marks.problem((*self.path, *inside), message, key)
+        return self.marks.problem((*self.path, *inside), said, key)
 
     def __getitem__(self, inside: str | int) -> Placed:
         return Placed(self.data[inside], self.marks, (*self.path, inside))
@@ -83,6 +84,7 @@ class Files:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
+        self.shelf = Shelf(folder)
         self.problems: list[Problem] = []
         self.read: dict[str, Placed] = {}
         self.schema_of: dict[str, str] = {}
@@ -95,12 +97,14 @@ class Files:
         for name, schema in SINGLE.items():
             self._take(name, schema)
         for name, schema in MAY_BE_LEFT_OUT.items():
-            if (folder / name).exists():
+            if self.shelf.has(name) or (folder / name).exists():
                 self._take(name, schema)
+        if self.shelf.local and self._take(EDITION, "edition"):
+            self.problems += self.shelf.problems()
 
     def _take(self, name: str, schema: str) -> bool:
         try:
-            data, marks = read_marked(self.folder / name, name)
+            data, marks = self.shelf.marked(name)
         except BookError as error:
             self.problems += error.problems
             return False

@@ -14,6 +14,7 @@ from firstfurrow.book.model import Book, ContradictionRule, Family, Kind, Sectio
 from firstfurrow.book.offer_keys import offer_key
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.sentences import sentences
+from firstfurrow.book.shelf import Shelf
 from firstfurrow.book.teaching import teaching
 from firstfurrow.book.walk_around import walk_round
 from firstfurrow.book.yaml_strict import read
@@ -27,7 +28,7 @@ LINKS = "links"  # the family of kinds that are never items: hydraulic top and s
 
 
 def load(folder: Path | None = None) -> Book:
-    """The book in a folder; without a folder, the shipped one.
+    """The book in a folder, whole or a local edition over the shipped one; without a folder, the shipped one.
 
     The parts are read when they are first looked at, and a broken file shows only then: an edited book goes through
     `firstfurrow.book.check.require` first.
@@ -37,14 +38,11 @@ def load(folder: Path | None = None) -> Book:
     BookError
         When a file cannot be read.
     """
-    return _lazy(book_folder() if folder is None else folder)
+    return _lazy(Shelf(folder))
 
 
-def _lazy(place: Path) -> Book:
-    @cache
-    def data(name: str) -> Any:
-        return read(place / name, name)
-
+def _lazy(shelf: Shelf) -> Book:
+    data = shelf.data
     index: Mapping[str, Any] = data("book.yaml")
     shelves = tuple(name for name in index["families"] if name != LINKS)
 
@@ -58,27 +56,27 @@ def _lazy(place: Path) -> Book:
         return tables.table(data(f"tables/{name}.yaml"))
 
     def read_contradictions() -> tuple[ContradictionRule, ...]:
-        if not (place / CONTRADICTIONS).is_file():  # an edited book may do without them
+        if not shelf.has(CONTRADICTIONS):  # an edited book may do without them
             return ()
         return tuple(contradictions.rule(row) for row in data(CONTRADICTIONS)["contradictions"])
 
     @cache
     def measuring_data() -> Any:
         # An edited book may do without it; then the shipped one says how to measure.
-        return data(MEASURING) if (place / MEASURING).is_file() else read(book_folder() / MEASURING, MEASURING)
+        return data(MEASURING) if shelf.has(MEASURING) else read(book_folder() / MEASURING, MEASURING)
 
     @cache
     def round_data() -> Any:
-        return data(WALK_AROUND) if (place / WALK_AROUND).is_file() else read(book_folder() / WALK_AROUND, WALK_AROUND)
+        return data(WALK_AROUND) if shelf.has(WALK_AROUND) else read(book_folder() / WALK_AROUND, WALK_AROUND)
 
     @cache
     def teaching_data() -> Any:
         # An edited book may do without it; notes on other questions would not fit.
-        return data(TEACHING) if (place / TEACHING).is_file() else {"notes": [], "pairs": []}
+        return data(TEACHING) if shelf.has(TEACHING) else {"notes": [], "pairs": []}
 
     def offer_data() -> Any:
         # An edited book may do without it: then what the shipped one knows of offers holds.
-        return data(OFFER) if (place / OFFER).is_file() else read(book_folder() / OFFER, OFFER)
+        return data(OFFER) if shelf.has(OFFER) else read(book_folder() / OFFER, OFFER)
 
     families = LazySequence(shelves, read_family)
 
@@ -100,7 +98,7 @@ def _lazy(place: Path) -> Book:
         sources=LazyMapping(lambda: {s["id"]: tables.source(s) for s in data("sources.yaml")["sources"]}),
         guides=LazyMapping(lambda: {g["id"]: tables.guide(g) for g in data("guides.yaml")["guides"]}),
         glossary=LazyMapping(lambda: dict(data("glossary.yaml")["words"])),
-        messages=LazyMapping(lambda: sentences(place)),
+        messages=LazyMapping(lambda: sentences(shelf.folder)),
         settings=LazyMapping(lambda: dict(data("settings.yaml"))),
         contradictions=LazyWhole(read_contradictions),
         two_meanings=LazyWhole(lambda: data("glossary.yaml").get("two_meanings") or ()),
@@ -109,4 +107,6 @@ def _lazy(place: Path) -> Book:
         measuring=measuring.measuring(measuring_data),
         teaching=teaching(teaching_data),
         round=walk_round(round_data),
+        edition=shelf.edition,
+        retired=shelf.retired,
     )

@@ -522,6 +522,16 @@ class Round:
 
 
 @dataclass(frozen=True, slots=True)
+class Edition:
+    """A local edition: who made it, and the measures that it takes for granted where the reader names none."""
+
+    id: str
+    name: str
+    version: int
+    units: Literal["us", "metric"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """Everything, checked. Made by `firstfurrow.book.load`."""
 
@@ -546,6 +556,8 @@ class Book:
     measuring: Measuring | None = None
     teaching: Teaching = field(default_factory=Teaching)
     round: Round | None = None  # the walk around a tractor
+    edition: Edition | None = None  # the local edition that lies over the shipped book
+    retired: frozenset[str] = frozenset()  # ids of questions that it takes out: not put, they count as not sure
 
     def question(self, id_: str) -> Question | None:
         """The question with that id, wherever it is asked; None when the book has none."""

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from firstfurrow.book.places import book_folder
-from firstfurrow.book.yaml_strict import read
+from firstfurrow.book.shelf import Shelf
 
 SENTENCES: Mapping[str, str] = {
     "messages.yaml": "", "reasons.yaml": "reason.", "report.yaml": "report.",
@@ -16,9 +16,10 @@ SENTENCES: Mapping[str, str] = {
 
 def sentences(place: Path) -> dict[str, str]:
     """Every sentence of a book by id. What an edited book does not say, the shipped one says for it."""
-    found = {} if place == book_folder() else sentences(book_folder())
+    shelf = Shelf(place)
+    found = {} if place == book_folder() or shelf.local else sentences(book_folder())
     for name, before in SENTENCES.items():
-        if (place / name).is_file():
-            texts: Mapping[str, str] = read(place / name, name)["messages"]
+        if shelf.has(name):
+            texts: Mapping[str, str] = shelf.data(name)["messages"]
             found |= {f"{before}{id_}": text for id_, text in texts.items()}
     return found

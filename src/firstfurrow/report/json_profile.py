@@ -25,12 +25,14 @@ def profile_data(profile: Profile, studied: Study | None = None, said: Said | No
     answers themselves.
     """
     said = said or Said()
+    edition = profile.book.edition
     steps = [_step(step) for step in profile.steps]
     used = sorted({step["source"] for step in steps if step["source"]})
     return {
         "format": FORMAT,
         "program": {"name": "firstfurrow", "version": __version__},
         "book": {"id": profile.book.id, "version": profile.book.version},
+        "editions": [] if edition is None else [{"id": edition.id, "name": edition.name, "version": edition.version}],
         "units": profile.units,
         "scenario": profile.scenario,
         "requirements": [_outcome(outcome) for outcome in profile.outcomes.values()],

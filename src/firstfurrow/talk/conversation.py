@@ -67,7 +67,7 @@ class Conversation:
         self.front = front
         self.store = store
         here = book.settings.get(setting) or {}
-        skips = frozenset(here.get("skips") or ())
+        skips = frozenset(here.get("skips") or ()) | book.retired
         self._together = bool(here.get("together"))  # all implements at one question
         self.interview = Interview.of(book, answers, skips) if resumed else Interview(book, answers, skips=skips)
         self.screen = Screen(front, book.messages)

@@ -55,6 +55,8 @@ def start(
     except AnswersError as error:
         print(error, file=sys.stderr)
         return 2
+    if units is None and resume is None and book.edition is not None:
+        units = book.edition.units
     if units is not None:
         answers = replace(answers, units=cast(Literal["us", "metric"], units))
     front = choose_front(plain, partial(_get_ready, book, views))

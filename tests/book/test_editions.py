@@ -1,0 +1,166 @@
+"""A local edition: it lies over the shipped book, says what it changes, and is read as strictly. The guide's is run."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from firstfurrow.advice.profile import advise
+from firstfurrow.asking.answers import Answers
+from firstfurrow.asking.answers_file import AnswersError, read, write
+from firstfurrow.asking.complete import complete
+from firstfurrow.book.check import check, examine
+from firstfurrow.book.load import load
+from firstfurrow.book.model import Book
+from firstfurrow.book.places import book_folder
+from firstfurrow.book.shelf import SHIPPED, Shelf
+from firstfurrow.pages import page_data, whole_page
+from firstfurrow.talk.recordings import shipped
+
+BLOCK = re.compile(r"^```yaml\n# (\S+\.yaml)\n(.*?)^```", re.MULTILINE | re.DOTALL)
+TITLE = "id: mine\nname: Mine\nversion: 1\nfor: {id: firstfurrow, version: 1}\n"
+
+
+@pytest.fixture(scope="module")
+def guide(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The edition of the guide for editors, as it stands there."""
+    folder = tmp_path_factory.mktemp("edition")
+    blocks = BLOCK.findall((book_folder() / "README.md").read_text(encoding="utf-8"))
+    assert len(blocks) >= 5
+    for name, text in blocks:
+        put(folder, name, text)
+    return folder
+
+
+def put(folder: Path, name: str, text: str) -> None:
+    path = folder / name
+    path.parent.mkdir(exist_ok=True)
+    path.write_text(text, encoding="utf-8")
+
+
+@pytest.fixture
+def mine(tmp_path: Path) -> Path:
+    put(tmp_path, "edition.yaml", TITLE)
+    return tmp_path
+
+
+# ------------------------------------------------------------------- the guide's example
+
+
+def test_the_edition_of_the_guide_is_clean(guide: Path) -> None:
+    found = examine(guide)
+    assert [str(problem) for problem in found.problems] == []
+    assert found.proof is not None
+
+
+def test_it_changes_what_it_says_and_nothing_else(guide: Path, book: Book) -> None:
+    local = load(guide)
+    assert (book.choice("operator_mass").planning, local.choice("operator_mass").planning) == (90, 110)
+    assert [k for k in local.kinds if k not in book.kinds] == ["hill_rake"]
+    assert [k for k in book.kinds if k not in local.kinds] == []
+    soil = local.question("soil")
+    assert soil is not None
+    assert soil.ask.startswith("Is your soil red clay")
+    assert [choice.id for choice in soil.choices] == ["sand", "loam", "clay"]  # not said again, so as they were
+    ground = next(s for s in local.sections if s.id == "ground")
+    order = [q.id for q in ground.questions]
+    assert order.index("floods") == order.index("soil") + 1
+    assert local.retired == {"heat"}
+    assert {t: table.rows for t, table in local.tables.items() if t != "our_choices"} == {
+        t: table.rows for t, table in book.tables.items() if t != "our_choices"
+    }
+
+
+def test_what_it_changes_is_listed_with_what_stood_there(guide: Path) -> None:
+    lines = {o.what: (o.file, o.line > 0, o.before, o.after) for o in Shelf(guide).overrides()}
+    assert lines["rows, operator_mass, figures, value, value"] == ("tables/our_choices.yaml", True, "90 kg", "110 kg")
+    assert lines["questions, heat"][3] is None
+    assert lines["questions, floods"][2] is None
+    assert lines["messages, manuals"][2].startswith("The manuals of tractor and implement")
+    assert not any("soil, choices" in what for what in lines)
+
+
+def test_an_edition_is_named_in_the_report_and_in_the_answers(guide: Path, book: Book) -> None:
+    local = load(guide)
+    answers = shipped()[0].answers(book)
+    page = " ".join(whole_page(local, answers, 80).split())
+    assert "local edition Hill County extension office (invented), version 1" in page
+    assert "the Hill County office come before every figure" in page
+    assert page_data(local, answers)["editions"] == [
+        {"id": "hill_county", "name": "Hill County extension office (invented)", "version": 1}
+    ]
+    text = write(answers, local)
+    assert "edition: hill_county/1" in text
+    assert read(text, "a.yaml", local).carried == ()
+    without = read(text, "a.yaml", book)
+    assert "the local edition hill_county/1, and are read with the shipped book alone" in without.carried[0]
+    assert without.given == answers.given
+
+
+def test_an_implement_that_only_the_edition_has_is_left_out_without_it(guide: Path, book: Book) -> None:
+    text = write(Answers(), load(guide)).replace(
+        "answers: {}", "answers:\n  implements:\n    - {item: i1, kind: hill_rake, when: now}"
+    )
+    assert len(read(text, "a.yaml", load(guide)).items) == 1
+    found = read(text, "a.yaml", book)
+    assert found.items == ()
+    assert any("hill_rake" in line for line in found.carried)
+
+
+def test_a_new_implement_is_worked_out_as_any_other(guide: Path) -> None:
+    local = load(guide)
+    text = write(Answers(), local).replace(
+        "answers: {}", "answers:\n  implements:\n    - {item: i1, kind: hill_rake, when: now}"
+    )
+    profile = advise(local, complete(local, read(text, "a.yaml", local)))
+    lift = profile.outcomes["lift_at_load"].sure
+    assert lift is not None
+    assert lift.stated >= 1.5 * 110
+
+
+# --------------------------------------------------------------------------- mistakes
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "place", "says"),
+    [
+        ("tables/soil.yaml", "rows: []\n", "tables/soil.yaml", 'Did you mean "tables/soils.yaml"?'),
+        ("sections/ground.yaml", "questions:\n  - {id: sol, retire: true}\n", "sections/ground.yaml:2", '"soil"?'),
+        ("sections/ground.yaml", "questions:\n  - {id: new_one, after: sol}\n", "sections/ground.yaml:2", '"soil"?'),
+        ("sections/ground.yaml", "questions:\n  - {id: soil, asc: Why}\n", "sections/ground.yaml:2", "asc"),
+        ("sections/implements.yaml", "group:\n  questions:\n    - {id: kind, retire: true}\n",
+         "sections/implements.yaml:3", "kind"),
+        ("implements/tillage.yaml", "kinds:\n  - {kind: mouldboard_plough, speed: {low: 9 km/h}}\n",
+         "implements/tillage.yaml:2", "low is greater than planning"),
+        ("report.yaml", "messages: {manualls: x}\n", "report.yaml:1", "manuals"),
+        ("report.yaml", "messages: {manuals: \"x {y}\"}\n", "report.yaml:1", "{y}"),
+        ("edition.yaml", TITLE.replace("version: 1}", "version: 9}"), "edition.yaml:4", "version 9"),
+        ("edition.yaml", TITLE.replace("id: mine", "id: Mine Own"), "edition.yaml:1", "id"),
+    ],
+)  # fmt: skip
+def test_a_mistake_is_named_where_it_stands(mine: Path, name: str, text: str, place: str, says: str) -> None:
+    put(mine, name, text)
+    found = [str(problem) for problem in check(mine)]
+    assert any(line.startswith(place) and says in line for line in found), found
+
+
+def test_a_mistake_that_shows_in_the_shipped_part_says_which_file(mine: Path) -> None:
+    put(mine, "guides.yaml", "guides:\n  - {id: soil_by_hand, retire: true}\n")
+    found = [str(problem) for problem in check(mine)]
+    assert any(line.startswith(f"{SHIPPED}sections/ground.yaml:") and "soil_by_hand" in line for line in found), found
+
+
+def test_an_empty_edition_is_the_shipped_book(mine: Path, book: Book) -> None:
+    assert examine(mine).problems == ()
+    local = load(mine)
+    assert dict(local.kinds) == dict(book.kinds)
+    assert [s.questions for s in local.sections] == [s.questions for s in book.sections]
+    assert dict(local.messages) == dict(book.messages)
+
+
+def test_a_later_version_of_the_book_is_refused_in_one_sentence(book: Book) -> None:
+    text = write(Answers(), book).replace("version: 1", "version: 7")
+    with pytest.raises(AnswersError, match="belong to edition 7 of the book; this program has edition 1"):
+        read(text, "a.yaml", book)
