@@ -9,14 +9,17 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from firstfurrow import __version__
-from firstfurrow.commands.common import BAD_INPUT, DONE, INTERRUPTED, UsageError, a_path
+from firstfurrow.commands.common import BAD_INPUT, DONE, INTERRUPTED, UsageError, a_path, complain
 
 
 class _Parser(argparse.ArgumentParser):
     """Says in one sentence what is wrong with the command line."""
 
     def error(self, message: str) -> NoReturn:
-        self.exit(BAD_INPUT, f"{self.prog}: {message}. Type {self.prog} --help to see what it takes.\n")
+        from firstfurrow.quantities.harmless import sentence
+
+        said = sentence(f"{self.prog}: {message}")
+        self.exit(BAD_INPUT, f"{said}. Type {self.prog} --help to see what it takes.\n")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -40,12 +43,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return DONE
     except OSError as error:  # a full disk behind the standard output, or a terminal that is gone
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        print(f"firstfurrow: {error.strerror}", file=sys.stderr)
+        complain(str(error.strerror))
         return BAD_INPUT
     except Exception as error:
         if not _ours(error):
             raise
-        print(f"firstfurrow: {error}", file=sys.stderr)
+        complain(*(map(str, getattr(error, "problems", None) or (error,))))
         return BAD_INPUT
 
 
@@ -80,10 +83,10 @@ def _parser(*, whole: bool = True) -> argparse.ArgumentParser:
     parser.set_defaults(run=talk)
     if not whole:
         return parser
-    from firstfurrow.commands import advise, book, check, demo, measure, replay, sheet, sizes
+    from firstfurrow.commands import advise, book, check, classroom, demo, measure, replay, sheet, sizes
 
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
-    for command in (demo, advise, measure, check, sizes, sheet, replay, book):
+    for command in (demo, advise, measure, check, sizes, classroom, sheet, replay, book):
         command.add(commands)
     return parser

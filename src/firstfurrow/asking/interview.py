@@ -75,7 +75,7 @@ class Interview:
 
     def given(self, ref: Ref) -> Given | None:
         """The answer that counts at this place."""
-        return _flat(self.answers).get(ref.key)
+        return self._flat.get(ref.key)
 
     def suggestion(self, ref: Ref) -> Given | None:
         """What was said at this place before *back*."""
@@ -244,14 +244,21 @@ class Interview:
         return tuple(self._walk().steps())
 
     @cached_property
+    def _flat(self) -> Mapping[str, Given]:
+        """Every answer by its flat key."""
+        flat = dict(self.answers.given)
+        for item in self.answers.items:
+            flat |= {f"{item.id}.{question}": given for question, given in item.given.items()}
+        return flat
+
+    @cached_property
     def _to_the_gap(self) -> tuple[Step, ...]:
         """The steps up to the first one without answer: those of the whole walk, for what is missing is not sure."""
         return tuple(self._walk(past_gaps=False).steps())
 
     def _walk(self, *, past_gaps: bool = True) -> Walk:
         items = [item.id for item in self.answers.items]
-        find = _flat(self.answers).get
-        return Walk(self.book, items, self.answers.items_made, find, past_gaps=past_gaps, skips=self.skips)
+        return Walk(self.book, items, self.answers.items_made, self._flat.get, past_gaps=past_gaps, skips=self.skips)
 
     def _group(self) -> Group:
         for section in self.book.sections:
@@ -268,7 +275,7 @@ class Interview:
     def _draft(self) -> _Draft:
         waiting = {k: v for k, v in self.answers.aside.items() if k not in self.suggested}
         return _Draft(
-            pool={**waiting, **_flat(self.answers)},
+            pool={**waiting, **self._flat},
             suggested={k: v for k, v in self.answers.aside.items() if k in self.suggested},
             items=tuple(item.id for item in self.answers.items),
             made=self.answers.items_made,
@@ -317,13 +324,6 @@ class Interview:
             kept=self.answers.kept if kept is None else kept,
         )
         return replace(self, answers=answers, suggested=frozenset(draft.suggested))
-
-
-def _flat(answers: Answers) -> dict[str, Given]:
-    flat = dict(answers.given)
-    for item in answers.items:
-        flat |= {f"{item.id}.{question}": given for question, given in item.given.items()}
-    return flat
 
 
 def _outer(flat: Mapping[str, Given]) -> dict[str, Given]:
