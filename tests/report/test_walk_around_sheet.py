@@ -11,7 +11,7 @@ from firstfurrow.book.walk_around import boxes, unit_of
 from firstfurrow.cli import main
 from firstfurrow.commands.common import DONE
 from firstfurrow.quantities import Units, parse
-from firstfurrow.report.walk_around import walk_around_sheet
+from firstfurrow.report.sheets.walk_around import walk_around_sheet
 
 NUMBERED = re.compile(r"^ {0,2}(\d+)\. (.+?)(?: {2,}(\[_.*))?$", re.MULTILINE)
 
@@ -30,13 +30,13 @@ def test_cautions_stand_before_the_first_box_and_those_of_a_stop_before_its_boxe
     sheet = " ".join(walk_around_sheet(book).split())
     first = sheet.index("1. ")
     for caution in book.round.cautions:
-        assert sheet.index(caution) < first
+        assert sheet.index(f"Careful: {caution}") < first
     for wanted in ("Engine off, key out", "Never reach or stand under anything"):
         assert wanted in sheet[:first]
     for stop in book.round.stops:
         for caution in stop.cautions:
             place = sheet.index(caution)
-            assert sheet.index(stop.title.upper()) < place < sheet.index(f"{book.offer_keys[stop.keys[0]].what} Where")
+            assert sheet.index(f"{stop.title} ---") < place < sheet.index(f"{book.offer_keys[stop.keys[0]].what} Where")
 
 
 def test_every_key_of_an_offer_stands_on_it_once_with_its_number_and_where_to_look(book: Book) -> None:

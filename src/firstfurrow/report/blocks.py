@@ -52,7 +52,8 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class Checklist:
-    """Lines to be filled in by hand. `headers` are for a table, `line` for a list: {what}, {need}, {room}, {check}."""
+    """Lines to be filled in by hand. `line` is for a list: {what}, {need}, {room}, {check}; `headers` are for
+    a table of three columns: what and need, check, room."""
 
     headers: tuple[str, ...]
     rows: tuple[Check, ...]
@@ -130,7 +131,7 @@ class FillIn:
     number: str = ""
     ask: str = ""
     id: str = ""
-    only: str = ""  # when it is to be filled in at all
+    lead: str = ""  # when it is to be filled in at all, and how
     blanks: tuple[Blank, ...] = ()
     ticks: tuple[Tick, ...] = ()
     notes: tuple[str, ...] = ()

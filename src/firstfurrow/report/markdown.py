@@ -5,15 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from firstfurrow.quantities.harmless import one_line
 from firstfurrow.report.blocks import (
     Block,
     Bullets,
     Checklist,
     Contents,
+    FillIn,
     Heading,
     Paragraph,
     Part,
     Picture,
+    Steps,
     Table,
     Terms,
     Working,
@@ -21,7 +24,8 @@ from firstfurrow.report.blocks import (
 
 _SIGNS = re.compile(r"([\\`*_\[\]<>#|~])")
 _NO_FORMULA = re.compile(r"[^\w .,;:()+\-*/×÷²=%^'\"&]|http")  # nothing else stands in a line of working
-_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+
+ROOM = r"\_" * 12  # where the reader writes
 
 
 def markdown(parts: Sequence[Part]) -> str:
@@ -49,10 +53,37 @@ def _block(block: Block) -> str:
         return "\n".join(f"- {_text(item)}" for item in block.items)
     if isinstance(block, Checklist):
         return "\n".join(f"- [ ] {_text(row.what)}: {_text(row.need)}. {_text(row.check)}" for row in block.rows)
+    if isinstance(block, FillIn):
+        return "\n\n".join(_fill_in(block))
+    if isinstance(block, Steps):
+        return "\n\n".join(_steps(block))
     if isinstance(block, Table):
         return "\n".join(_table(block))
     assert isinstance(block, Working)
     return "\n".join(_working(block))
+
+
+def _fill_in(block: FillIn) -> Iterator[str]:
+    number = f"{_text(block.number)}. " if block.number else ""
+    if block.ask:
+        yield f"**{number}{_text(block.ask)}**" + (f" ({_text(block.id)})" if block.id else "")
+    if block.lead:
+        yield _text(block.lead)
+    if block.blanks:
+        yield ("\n\n" if any(blank.lead for blank in block.blanks) else "  ").join(
+            " ".join(filter(None, (_text(blank.lead), _text(blank.written) or ROOM, _text(blank.unit))))
+            for blank in block.blanks
+        )
+    if block.ticks:
+        yield "\n".join(f"- [{'x' if tick.on else ' '}] {_text(tick.label)}" for tick in block.ticks)
+    yield from map(_text, block.notes)
+    yield from (f"{_text(label)} {ROOM * 3}".strip() for label in block.lines)
+
+
+def _steps(block: Steps) -> Iterator[str]:
+    if block.drawing:
+        yield "\n".join(f"    {one_line(line)}" for line in block.drawing)
+    yield "\n".join(f"{number}. {_text(item)}" for number, item in enumerate(block.items, 1))
 
 
 def _table(block: Table) -> Iterator[str]:
@@ -79,4 +110,4 @@ def _working(block: Working) -> Iterator[str]:
 
 def _text(text: str) -> str:
     """Text and nothing but text: the signs of Markdown and of HTML are taken at their face."""
-    return _SIGNS.sub(r"\\\1", _CONTROL.sub(" ", text)).replace("&", "&amp;")
+    return _SIGNS.sub(r"\\\1", one_line(text)).replace("&", "&amp;")

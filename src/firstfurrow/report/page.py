@@ -28,6 +28,15 @@ class Said:
     answers: tuple[Line, ...] = ()
 
 
+def unpointed(sentence: str) -> str:
+    """A sentence without the steps that it names, for a page that has no working.
+
+    >>> unpointed("It weighs 900 kg (s12), and more when wet.")
+    'It weighs 900 kg, and more when wet.'
+    """
+    return _POINTER.sub("", sentence)
+
+
 class Page:
     """Remembers which steps were printed, so that no figure points at a line that is not there."""
 
@@ -73,7 +82,7 @@ class Page:
     def pointing(self, sentence: str) -> str:
         """A sentence that may name steps: the full page shows them too, the short one does not name them."""
         if not self.full:
-            return _POINTER.sub("", sentence)
+            return unpointed(sentence)
         for step in _STEP.findall(sentence):
             self.point(self.profile.step(step))
         return sentence

@@ -12,18 +12,22 @@ from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
 
+from firstfurrow.quantities.harmless import harmless
 from firstfurrow.report.blocks import (
     Bullets,
     Checklist,
     Contents,
     Document,
+    FillIn,
     Heading,
     Paragraph,
     Picture,
+    Steps,
     Table,
     Terms,
     Working,
 )  # fmt: skip
+from firstfurrow.report.fill_in import fill_lines
 
 WIDEST = 100
 ROOM = "____________"  # where the reader writes what is there
@@ -49,35 +53,50 @@ def render(document: Document, width: int, *, colour: bool = False, encoding: st
     return text
 
 
+def _text(text: str, style: str = "") -> Text:
+    """A piece of text, without any sign that a terminal would obey."""
+    return Text(harmless(text), style)
+
+
 def _block(console: Console, block: object) -> None:
     if isinstance(block, Heading):
         _heading(console, block)
     elif isinstance(block, Paragraph):
         style = {"strong": "bold", "caution": "bold", "quiet": "dim"}.get(block.tone, "")
-        console.print(Text(block.text, style=style))
+        console.print(_text(block.text, style=style))
         if block.tone != "strong":
             console.print()
     elif isinstance(block, Bullets):
         for item in block.items:
-            console.print(_hanging("-", Text(item, style="bold" if block.tone == "caution" else "")))
+            console.print(_hanging("-", _text(item, style="bold" if block.tone == "caution" else "")))
         console.print()
     elif isinstance(block, Contents):
         for number, title in enumerate(block.titles, 1):
-            console.print(_hanging(f"{number:3}", Text(title)))
+            console.print(_hanging(f"{number:3}", _text(title)))
         console.print()
     elif isinstance(block, Terms):
         for word, means in block.items:
-            console.print(_hanging("-", Text(f"{word}: {means}")))
+            console.print(_hanging("-", _text(f"{word}: {means}")))
         console.print()
     elif isinstance(block, Picture):
-        console.print(Text(block.title, style="bold"))
+        console.print(_text(block.title, style="bold"))
         for line in block.says:
-            console.print(_hanging("-", Text(line)))
+            console.print(_hanging("-", _text(line)))
         console.print()
     elif isinstance(block, Checklist):
         for row in block.rows:
             line = block.line.format(what=row.what, need=row.need, room=ROOM, check=row.check)
-            console.print(_hanging("-", Text(line)))
+            console.print(_hanging("-", _text(line)))
+        console.print()
+    elif isinstance(block, FillIn):
+        for line in fill_lines(block, console.width):
+            console.print(_text(line))
+        console.print()
+    elif isinstance(block, Steps):
+        for line in block.drawing:
+            console.print(_text(line), no_wrap=True, crop=False)
+        for number, item in enumerate(block.items, 1):
+            console.print(_hanging(f"{number:3}", _text(item)))
         console.print()
     elif isinstance(block, Table):
         _table(console, block)
@@ -89,9 +108,9 @@ def _heading(console: Console, block: Heading) -> None:
     if block.level < 3:
         console.print()
     text = block.text.upper() if block.level == 1 else block.text
-    console.print(Text(text, style="bold"))
+    console.print(_text(text, style="bold"))
     if block.level < 3:
-        console.print(Text(("=" if block.level == 1 else "-") * min(len(text), console.width), style="bold"))
+        console.print(_text(("=" if block.level == 1 else "-") * min(len(text), console.width), style="bold"))
     if block.level == 1:
         console.print()
 
@@ -107,10 +126,10 @@ def _hanging(label: str, body: RenderableType) -> RichTable:
 def _table(console: Console, block: Table) -> None:
     if console.width < ROOM_FOR_A_TABLE:
         for row in block.rows:
-            console.print(Text(row[0], style="bold"))
+            console.print(_text(row[0], style="bold"))
             for header, cell in zip(block.headers[1:], row[1:], strict=True):
                 if cell:
-                    console.print(Padding(Text(f"{header}: {cell}"), (0, 0, 0, 2)))
+                    console.print(Padding(_text(f"{header}: {cell}"), (0, 0, 0, 2)))
         console.print()
         return
     if len(block.rows) > LONG:
@@ -125,9 +144,9 @@ def _rich_table(headers: Sequence[str], rows: Iterable[Sequence[str]], *, head: 
         box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold", show_header=head
     )
     for index, header in enumerate(headers):
-        table.add_column(header, ratio=3 if index == 0 else 2, overflow="fold")
+        table.add_column(_text(header), ratio=3 if index == 0 else 2, overflow="fold")
     for row in rows:
-        table.add_row(*(Text(cell) for cell in row))
+        table.add_row(*(_text(cell) for cell in row))
     table.expand = True
     return table
 
@@ -161,9 +180,9 @@ def _working(console: Console, block: Working) -> None:
     """Each step: number, title and result; below it the formula in names, with numbers, and who says so."""
     for line in block.lines:
         lead = line.title if line.numbers is not None or not line.result else f"{line.title}: {line.result}"
-        parts: list[RenderableType] = [Text(lead)]
-        parts += [Padding(Text(extra), (0, 0, 0, 2)) for extra in (line.formula, line.numbers) if extra is not None]
+        parts: list[RenderableType] = [_text(lead)]
+        parts += [Padding(_text(extra), (0, 0, 0, 2)) for extra in (line.formula, line.numbers) if extra is not None]
         if line.origin is not None:
-            parts.append(Padding(Text(f"[{line.origin}]", style="dim"), (0, 0, 0, 2)))
+            parts.append(Padding(_text(f"[{line.origin}]", style="dim"), (0, 0, 0, 2)))
         console.print(_hanging(line.id.rjust(5), Group(*parts)))
     console.print()

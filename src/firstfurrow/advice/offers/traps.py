@@ -55,6 +55,11 @@ _TRAPS: tuple[tuple[str, str, Callable[[Offer], bool], tuple[str, ...]], ...] = 
 )  # fmt: skip
 
 
+def traps_about(requirement: str) -> tuple[Trap, ...]:
+    """The traps into which one may fall when this is asked for, whatever an offer says."""
+    return tuple(Trap(id_, key) for id_, key, _, about in _TRAPS if requirement in about)
+
+
 def traps(judged: Judged) -> tuple[Trap, ...]:
     """The traps of one offer, as far as something is asked that they touch."""
     asked: Mapping[str, object] = judged.verdicts

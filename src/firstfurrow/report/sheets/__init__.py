@@ -1,1 +1,1 @@
-"""Sheets to print: to fill in, to take along, to hand out. All of them are made from the book."""
+"""Sheets to fill in by hand and to hand out: every question, the walk-around, the seller, a model, a class."""

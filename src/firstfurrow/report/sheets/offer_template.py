@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from firstfurrow.advice.offers.reading import FORMAT
 from firstfurrow.book.model import Book, OfferKey
 from firstfurrow.quantities import DIMENSIONS
+from firstfurrow.report.sheets.wording import Say, saying
 
 WIDTH = 100
 
@@ -18,12 +19,11 @@ def offer_template(book: Book) -> str:
 
 
 def _lines(book: Book) -> Iterator[str]:
-    def say(id_: str, **slots: str) -> str:
-        return book.messages[f"report.{id_}"].format(**slots)
-
+    say = saying(book)
     yield from _comment(say("template_head"), "")
     yield f"format: {FORMAT}"
-    yield f"name: {say('template_name')}"
+    name = say("template_name")
+    yield f"name: {name}"
     yield "offer:"
     for key in book.offer_keys.values():
         yield ""
@@ -32,7 +32,7 @@ def _lines(book: Book) -> Iterator[str]:
         yield f"  {key.id}:"
 
 
-def _how(say: Callable[..., str], key: OfferKey) -> str:
+def _how(say: Say, key: OfferKey) -> str:
     many = say("template_many") if key.many else ""
     if key.words:
         listed = "; ".join(word.id if word.id == word.label else f"{word.id} ({word.label})" for word in key.words)
