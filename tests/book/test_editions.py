@@ -16,6 +16,8 @@ from firstfurrow.book.load import load
 from firstfurrow.book.model import Book
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.shelf import SHIPPED, Shelf
+from firstfurrow.cli import main
+from firstfurrow.commands.common import DONE
 from firstfurrow.pages import page_data, whole_page
 from firstfurrow.talk.recordings import shipped
 
@@ -80,6 +82,16 @@ def test_what_it_changes_is_listed_with_what_stood_there(guide: Path) -> None:
     assert lines["questions, floods"][2] is None
     assert lines["messages, manuals"][2].startswith("The manuals of tractor and implement")
     assert not any("soil, choices" in what for what in lines)
+
+
+def test_the_check_prints_them(guide: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["book", "check", str(guide)]) == DONE
+    lines = capsys.readouterr().out.splitlines()
+    begin = next(i for i, line in enumerate(lines) if line.startswith("The local edition Hill County"))
+    assert "  tables/our_choices.yaml:3: rows, operator_mass, figures, value, value: 90 kg becomes 110 kg" in lines
+    assert not any(line.strip().startswith(SHIPPED) for line in lines)  # what is noted of the shipped book is not mine
+    assert any(line.endswith("questions, heat: taken out") for line in lines[begin:])
+    assert any(line.endswith("questions, floods: new") for line in lines[begin:])
 
 
 def test_an_edition_is_named_in_the_report_and_in_the_answers(guide: Path, book: Book) -> None:

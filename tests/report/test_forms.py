@@ -10,7 +10,7 @@ import pytest
 
 from firstfurrow.book.model import Book
 from firstfurrow.pages import html_report, markdown_report
-from firstfurrow.report.blocks import Bullets, Check, Checklist, Heading, Paragraph, StepLine, Table, Working
+from firstfurrow.report.blocks import Bullets, Check, Checklist, Heading, Paragraph, Part, StepLine, Table, Working
 from firstfurrow.report.html import html_page
 from firstfurrow.report.markdown import markdown
 from firstfurrow.talk.recordings import shipped
@@ -18,7 +18,7 @@ from firstfurrow.talk.recordings import shipped
 NASTY = "<script>alert('x')</script> & \"quotes\" | `tick` [link](http://a.example) \x1b[31m\u202e"
 EVERY = (
     Heading(NASTY, 1), Paragraph(NASTY, "caution"), Bullets((NASTY,)), Table((NASTY, "b"), ((NASTY, NASTY),)),
-    Checklist((NASTY,) * 4, (Check(NASTY, NASTY, NASTY),), "{what}"),
+    Checklist((NASTY,) * 3, (Check(NASTY, NASTY, NASTY),), "{what}"),
     Working((StepLine("s1", NASTY, NASTY, NASTY, NASTY, NASTY),)),
 )  # fmt: skip
 VOID = {"meta", "br"}
@@ -59,21 +59,22 @@ def parsed(page: str) -> Balanced:
 def test_every_form_has_the_same_blocks(book: Book, recording: object) -> None:
     answers = recording.answers(book)  # type: ignore[attr-defined]
     page = parsed(html_report(book, answers))
-    blocks = [id_ for id_ in page.ids if "-" in id_]
+    blocks = [id_ for id_ in page.ids if re.fullmatch(r"[a-z]+-\d+", id_)]
     assert blocks == re.findall(r'<a id="([a-z]+-\d+)"></a>', markdown_report(book, answers))
     assert blocks[0] == "yard-1"  # the sheet comes first
     assert len(page.ids) == len(set(page.ids))
-    assert page.seen.count("h1") == 2  # one for the sheet, one for the report
+    # The sheet is torn off and the report read at home: each stands by itself, and is titled as in every other form.
+    assert page.seen.count("h1") == 2
 
 
 def test_text_that_looks_like_a_page_stays_text() -> None:
-    page = html_page(NASTY, (("yard", EVERY),))
+    page = html_page(NASTY, (Part("yard", EVERY),))
     found = parsed(page)
     assert "script" not in found.seen
     assert "\x1b" not in page
     assert "\u202e" not in page
     assert "".join(found.text).count("<script>alert('x')</script>") >= 10
-    text = markdown((("yard", EVERY),))
+    text = markdown((Part("yard", EVERY),))
     assert "<script>" not in text
     assert "\x1b" not in text
     assert not re.search(r"(?<!\\)\]\(http", text)  # no link
@@ -88,12 +89,28 @@ def test_a_long_name_of_a_scenario_is_text_in_every_form(book: Book) -> None:
 def test_nothing_is_loaded_from_anywhere(book: Book) -> None:
     page = html_report(book, shipped()[0].answers(book))
     assert "default-src 'none'" in page
-    for word in ("<link", "<img", "<script", "@import", "url(", 'src="', 'href="'):
+    for word in ("<link", "<img", "<script", "@import", 'src="'):
         assert word not in page
+    # What is pointed at stands on the page itself: sections, patterns of a drawing, and sentences about it.
+    ids = set(parsed(page).ids)
+    inside = re.findall(r'(?:href="|url\()([^")]*)', page)
+    assert inside
+    assert {target[0] for target in inside} == {"#"}
+    said = {id_ for ids in re.findall(r'aria-(?:labelledby|describedby)="([^"]*)"', page) for id_ in ids.split()}
+    assert {target[1:] for target in inside} | said <= ids
 
 
-def test_the_sheet_has_a_column_to_write_in_and_breaks_the_page_after_it(book: Book) -> None:
+def test_the_sheet_has_a_column_to_write_in_and_the_report_begins_on_a_page_of_its_own(book: Book) -> None:
     page = html_report(book, shipped()[0].answers(book))
-    assert '<td class="room"></td>' in page
-    assert "break-after: page" in page
+    assert ' class="room"></td>' in page
+    assert ".sheet + section { break-before: page; }" in page
     assert '<html lang="en">' in page
+
+
+def test_the_title_and_the_foot_of_each_printed_page_name_the_buyer(book: Book) -> None:
+    page = html_report(book, replace(shipped()[0].answers(book), name="Anne & Bo </style>"))
+    assert "<title>Invented example: Anne &amp; Bo &lt;/style&gt; - What your tractor must offer</title>" in page
+    assert page.count("</style>") == 1
+    assert "content: 'Invented\\20 example\\3a \\20 Anne\\20 \\26 \\20 Bo" in page
+    nameless = html_report(book, replace(shipped()[0].answers(book), name=None))
+    assert "<title>What your tractor must offer</title>" in nameless

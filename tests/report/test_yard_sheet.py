@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from firstfurrow.advice.profile import Profile
-from firstfurrow.asking.answers import Answers
+from firstfurrow.asking.answers import Answers, Units
 from firstfurrow.book.model import Book
 from firstfurrow.pages import yard_page
 from firstfurrow.report.blocks import Bullets, Checklist, Document, Heading
@@ -56,8 +56,27 @@ def test_what_may_come_later_and_comfort_are_nice_to_have(profile: Profile) -> N
 
 def test_what_nobody_measured_is_to_be_measured_at_home(maker: Maker) -> None:
     page = yard_document(maker.profile([NOW], gate_width="not sure", door_height="not sure"))
-    home = " ".join(lines(page, "To measure or look up at home"))
-    assert "Greatest height of the tractor" in home
+    gates, *_ = lines(page, "To measure or look up at home")
+    assert gates.startswith("Measure gates and doors. Open until then: Greatest width of the tractor; Greatest height")
+
+
+def test_what_was_taken_is_named_by_what_to_do_about_it(maker: Maker) -> None:
+    page = yard_document(maker.profile([NOW | {"when": "owned", "mass": "not sure"}], soil="not sure"))
+    home = lines(page, "To measure or look up at home")
+    assert "Tell the soil by hand." in home
+    assert "Find the weight of an implement (box blade, teeth moved by oil)." in home
+
+
+@pytest.mark.parametrize(("units", "hole"), [("us", "7/8 in (22.4 mm)"), ("metric", "22.4 mm")])
+def test_a_category_is_told_by_the_holes_that_a_tape_measures(maker: Maker, units: Units, hole: str) -> None:
+    must = lines(yard_document(maker.profile([NOW], units=units)), "It must have")
+    assert f"{hole} is category 1" in next(line for line in must if line.startswith("Hitch category"))
+
+
+def test_every_category_has_a_hole_and_every_drawbar_class_a_pin(book: Book) -> None:
+    for table, column in (("hitch_categories", "lower_ball_hole"), ("drawbar_classes", "pin")):
+        for row in book.tables[table].rows.values():
+            assert column in row.figures, row.id
 
 
 def test_a_refusal_stands_above_everything(maker: Maker) -> None:

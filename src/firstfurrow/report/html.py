@@ -56,10 +56,15 @@ def html_page(title: str, parts: Sequence[Part]) -> str:
 
 
 def _named(title: str, parts: Sequence[Part]) -> str:
-    """The title with whose page it is: the strong line below the first heading says so, where there is one."""
+    """The title with whose page it is, which the strong line below a title of level 1 says, where there is one.
+
+    A page of one part is called like that part.
+    """
     match parts[0].document[:2] if parts else ():
-        case (Heading(), Paragraph(tone="strong", text=name)):
-            return f"{name} - {title}"
+        case (Heading(text=own), Paragraph(tone="strong", text=name)):
+            return f"{name} - {own if len(parts) == 1 else title}"
+        case (Heading(text=own), *_) if len(parts) == 1:
+            return own
     return title
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from firstfurrow.advice.facts import Assumption
 from firstfurrow.advice.outcome import Outcome
@@ -56,8 +56,7 @@ def _sheet(made: _Handout, name: str) -> Iterator[Block]:
     title, *rest = yard_document(made.profile)
     yield title
     yield Paragraph(made.words.say("whose", name=plain(name, LONGEST_NAME)), "strong")
-    for block in rest:
-        yield replace(block, text=made.page.pointing(block.text)) if isinstance(block, Paragraph) else block
+    yield from rest
 
 
 def _blocks(made: _Handout, name: str, file: str) -> Iterator[Block]:
