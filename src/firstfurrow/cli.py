@@ -43,7 +43,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return DONE
     except OSError as error:  # a full disk behind the standard output, or a terminal that is gone
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        complain(str(error.strerror))
+        complain(f"{error.filename}: {error.strerror}" if error.filename else str(error.strerror))
         return BAD_INPUT
     except Exception as error:
         if not _ours(error):

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from firstfurrow.book.check import Checked, check, examine, require
+from firstfurrow.book.files import Files, Placed
+from firstfurrow.book.load import load
+from firstfurrow.book.places import book_folder
 from firstfurrow.book.problems import BookError, Problem, did_you_mean
+from firstfurrow.book.rules import sentences
+from firstfurrow.book.yaml_strict import parse_marked
 
 FILES = {
     "book.yaml": """\
@@ -170,7 +176,7 @@ requirements:
     "glossary.yaml": "words: {PTO: the turning shaft}\n",
     "messages.yaml": "messages: {thanks: Type 1 or 2.}\n",
     "settings.yaml": "{home: {title: H, intro: I}, floor: {title: F, intro: I}, class: {title: C, intro: I},\n"
-                     " owned: {title: O, intro: I, skips: []}, sizes: {title: S, intro: I, ground: {}}}\n",
+    " owned: {title: O, intro: I, skips: []}, sizes: {title: S, intro: I, ground: {}}}\n",
 }
 
 Change = Callable[[str, str, str], None]
@@ -199,7 +205,17 @@ def change(folder: Path) -> Change:
 def test_the_small_book_is_right(folder: Path) -> None:
     checked = examine(folder)
     assert checked.problems == ()
-    assert checked.notes == ()
+    notes = [(n.title, [f"{p.place}: {p.what}" for p in n.found]) for n in checked.notes]
+    assert notes[:2] == [
+        ("Implements, jobs, guides and words that nothing leads to", [
+            "sections/land.yaml:12:14: no implement does the job hay.",
+            'glossary.yaml:1:9: the word "PTO" stands in no text.',
+        ]),
+        ("Questions that name no guide", [
+            "sections/tools.yaml:14:11: variant names no guide.", "sections/tools.yaml:20:11: size names no guide.",
+            "sections/after.yaml:5:9: gate names no guide.",
+        ]),
+    ]  # fmt: skip
     assert checked.proof is not None
     assert checked.proof.holds
     require(folder)
@@ -295,6 +311,23 @@ MISTAKES = [
     (RATES, "value: 8 km/h", "value: 8 kg", "the column speed of field_rates has km/h above and kg here."),
     (MOW, "size: 1.2 m", "size: 1.8 m", "13:16: sizes stand in order, the smallest first."),
     (MOW, "size: 1.2 m", "size: small", '"small" does not begin with a number I can read.'),
+    # figures that can hardly be meant
+    (MOW, "high: 16 kW/m", "high: 160 kW/m", "power_per_width is 160 kW/m: hardly any tool has so much."),
+    (MOW, "low: 140 kg/m", "low: 1.4 kg/m", "mass_per_width is 1.4 kg/m: hardly any tool has so little."),
+    (MOW, "low: 3 km/h", "low: 0.03 km/h", "speed is 0.03 km/h: hardly any tool has so little."),
+    (MOW, "size: 1.5 m, categories: ['1']", "size: 1.5 m, categories: ['1'], mass: {value: 4400 kg, grade: practice}",
+     "13:48: the mass of this size (4400 kg) does not go with the size: 2933.33 for each unit of its size"),
+    (MOW, "size: 1.5 m, categories: ['1']", "size: 1.5 m, categories: ['1'], mass: {value: 1140 kg, grade: practice}",
+     "for each unit of its size it is 4 times more than for the size above."),
+    ("tables/size_classes.yaml", "grade: practice}}}]", "grade: practice}}},"
+     " {row: large, figures: {power: {value: 2 kW, grade: practice}}}]", "power of large is less than that of compact"),
+    # what a name in a table, an implement or a setting leads to
+    (MOW, "engagement: live,", "engagement: live, hard_by: growth,", 'there is no question "growth".'),
+    (MOW, NEEDS, "    leads: [wagon]\n    needs:", '22:13: there is no kind of implement "wagon".'),
+    ("settings.yaml", "floor: {title: F, intro: I}", "floor: {title: F, intro: I, against_the_ranking: {soill: said}}",
+     '1:80: there is no question "soill". Did you mean "soil"?'),
+    ("tables/size_classes.yaml", "{row: compact,", "{row: compact, words: {hitch_category: '9'},",
+     'there is no hitch category "9".'),
     # kinds
     (MOW, "    area_job: mow\n", "", "a kind that is sized by area needs area_job."),
     (MOW, "    speed: {low: 3 km/h, high: 8 km/h, grade: practice}\n", "", "needs its working speed."),
@@ -327,27 +360,41 @@ def test_each_mistake_is_found_at_its_place(
     folder: Path, change: Change, name: str, old: str, new: str, said: str
 ) -> None:
     change(name, old, new)
-    found = [str(problem) for problem in check(folder)]
+    problems = check(folder)
+    found = [str(problem) for problem in problems]
     assert [line for line in found if said in line], found
-    for line in found:
+    for problem, line in zip(problems, found, strict=True):
         assert re.match(r"[a-z_/]+\.yaml(:\d+:\d+)?: .*[.?]$", line), line
+        assert_says_why_and_what_to_write(problem)
+
+
+def assert_says_why_and_what_to_write(problem: Problem) -> None:
+    assert problem.what.endswith((".", "?")), problem
+    assert problem.why.endswith("."), problem
+    assert problem.write.endswith("."), problem
+    for text in (problem.what, problem.why, problem.write):
+        assert not re.search(r"\b(please|simply|sorry|invalid|null|dict|str)\b", text), text
 
 
 def test_a_mistake_in_yaml_is_said_with_its_line(folder: Path, change: Change) -> None:
     change(LAND, "type: several", "type: several\n    type: choice")
     (problem,) = check(folder)
-    assert str(problem) == 'sections/land.yaml:7:5: "type" is written twice; the first one is in line 6.'
+    assert (problem.place, problem.what) == (
+        "sections/land.yaml:7:5", '"type" is written twice; the first one is in line 6.'
+    )  # fmt: skip
 
 
 def test_a_file_that_nobody_lists_is_said(folder: Path) -> None:
     (folder / "tables" / "extra.yaml").write_text("{table: extra, title: E, rows: [{row: a}]}\n", encoding="utf-8")
-    assert [str(p) for p in check(folder)] == ["book.yaml:5:9: tables/extra.yaml is there but not listed under tables."]
+    assert [(p.place, p.what) for p in check(folder)] == [
+        ("book.yaml:5:9", "tables/extra.yaml is there but not listed under tables.")
+    ]
 
 
 def test_an_empty_file_and_a_missing_one_are_said(folder: Path) -> None:
     (folder / "guides.yaml").write_text("# nothing\n", encoding="utf-8")
     (folder / "sources.yaml").unlink()
-    assert {str(p) for p in check(folder)} == {
+    assert {f"{p.place}: {p.what}" for p in check(folder)} == {
         "guides.yaml: the file is empty.",
         "sources.yaml: there is no such file.",
     }
@@ -357,16 +404,20 @@ def test_a_source_that_nobody_names_is_a_note(folder: Path, change: Change) -> N
     change("sources.yaml", "publisher: P}", "publisher: P}, {id: book_c, title: C, publisher: P}")
     checked = examine(folder)
     assert checked.problems == ()
-    assert [str(n) for n in checked.notes] == ['sources.yaml:1:54: no figure names the source "book_c".']
+    first = checked.notes[0]
+    assert first.title == "Sources that stand behind no figure"
+    assert [f"{p.place}: {p.what}" for p in first.found] == ['sources.yaml:1:54: no figure names the source "book_c".']
 
 
 def test_the_proof_speaks_with_file_and_line(folder: Path, change: Change) -> None:
     change(AFTER, "{any_item: kind, has: width}", "{answer: mow_area, at_least: 3 ha}")
     (problem,) = examine(folder).problems
-    assert str(problem) == (
+    assert str(problem).startswith(
         "sections/after.yaml:5:9: the condition of gate reads mow_area, which may not have been asked."
-        " Answers that lead there: jobs: some; jobs: not mow."
+        " Answers that lead there: jobs=hay."
     )
+    assert problem.leads == ("jobs=hay",)
+    assert_says_why_and_what_to_write(problem)
 
 
 def test_nothing_is_proven_while_the_rest_is_wrong(folder: Path, change: Change) -> None:
@@ -386,23 +437,20 @@ def test_problems_sort_by_file_and_line() -> None:
 
 
 def test_an_edited_sentence_may_only_use_slots_that_are_filled(tmp_path: Path) -> None:
-    import shutil
+    text = (book_folder() / "reasons.yaml").read_text(encoding="utf-8")
+    files = Files(book_folder())
 
-    from firstfurrow.book.load import load
-    from firstfurrow.book.places import book_folder
+    def found(old: str, new: str) -> list[Problem]:
+        assert old in text
+        files.read["reasons.yaml"] = Placed(*parse_marked(text.replace(old, new), "reasons.yaml"), ())
+        return list(sentences.problems(files))
 
-    copy = tmp_path / "book"
-    shutil.copytree(book_folder(), copy)
-    path = copy / "reasons.yaml"
-    text = path.read_text(encoding="utf-8")
-    assert not check(copy)
-    path.write_text(text.replace('moved: "mass that climbs: tractor and {item}"', "moved: one heavy {thing}"), "utf-8")
-    [problem] = check(copy)
+    assert found("", "") == []
+    [problem] = found('moved: "mass that climbs: tractor and {item}"', "moved: one heavy {thing}")
     assert "reasons.yaml:" in str(problem)
     assert "{thing} is not filled in here; there is item" in str(problem)
-    path.write_text(text.replace("  your_land: your land\n", "  your_lnad: my land\n"), encoding="utf-8")
-    [problem] = check(copy)
+    [problem] = found("  your_land: your land\n", "  your_lnad: my land\n")
     assert 'Did you mean "your_land"?' in str(problem)
-    path.unlink()
-    assert not check(copy)
-    assert load(copy).messages["reason.your_land"] == "your land"  # the shipped sentence stands in
+    shutil.copytree(book_folder(), tmp_path / "book")
+    (tmp_path / "book" / "reasons.yaml").unlink()
+    assert load(tmp_path / "book").messages["reason.your_land"] == "your land"  # the shipped sentence stands in

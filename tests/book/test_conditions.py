@@ -65,6 +65,28 @@ def test_evaluated(data: dict[str, Any], holds: bool) -> None:
     assert evaluate(build(data), _look) is holds
 
 
+@pytest.mark.parametrize(
+    ("soil", "slope", "holds"), [("clay", 5, False), ("sand", 50, False), ("clay", 50, False), ("sand", 5, True)]
+)
+def test_not_of_several_holds_where_none_of_them_does(soil: str, slope: int, holds: bool) -> None:
+    """It is clay, and 12 %."""
+    tests = [{"answer": "soil", "is": soil}, {"answer": "slope", "below": slope}]
+    assert evaluate(build({"not": tests}), _look) is holds
+
+
+def test_a_test_that_fails_is_false_and_nothing_else() -> None:
+    for leaf in (Leaf("answer", "gate", "below", 3.0), Leaf("answer", "gate", "is", "a")):
+        assert passes(leaf, Held(None, unsure=True)) is False
+    assert passes(Leaf("answer", "soil", "at_least", 3.0), Held("clay")) is False
+
+
+def test_a_leaf_is_fixed_data() -> None:
+    """So that it can be a key, and what was read once cannot change."""
+    (leaf,) = leaves(build({"answer": "soil", "in": ["sand", "clay"]}))
+    assert leaf.value == ("sand", "clay")
+    assert {leaf: 1}[Leaf("answer", "soil", "in", ("sand", "clay"))] == 1
+
+
 def test_no_condition_always_holds() -> None:
     assert evaluate(None, _look) is True
     assert evaluate(build({"all": []}), _look) is True

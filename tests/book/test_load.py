@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from firstfurrow.book import load as load_module
-from firstfurrow.book import yaml_strict
+from firstfurrow.book import shelf, yaml_strict
 from firstfurrow.book.check import require
 from firstfurrow.book.implements import kind as make_kind
 from firstfurrow.book.lazy import LazyFiles, LazyMapping, LazySequence
@@ -181,6 +181,7 @@ def files_read(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         return yaml_strict.read(path, name)
 
     monkeypatch.setattr(load_module, "read", spy)
+    monkeypatch.setattr(shelf, "read", spy)
     return seen
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from statistics import median
 
 import pytest
@@ -132,5 +133,10 @@ def test_the_hardest_five_sentences_are_named_with_their_place(files: Files) -> 
 def test_they_are_hints_and_no_problems() -> None:
     checked = examine(book_folder())
     assert checked.problems == ()
-    assert [hint.message[:12] for hint in checked.hints] == ["hard to read"] * reading.HARDEST
+    found = {notes.title: notes.found for notes in checked.notes}
+    assert [note.what[:12] for note in found["The sentences that are hardest to read"]] == (
+        ["hard to read"] * reading.HARDEST
+    )
+    for note in found.get("Long sentences", ()):
+        assert re.match(r"this sentence has \d+ words", note.what)
     assert checked.level.startswith("Reading level")

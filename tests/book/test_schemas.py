@@ -78,7 +78,7 @@ aside: {}
 
 def _wrong(text: str) -> list[str]:
     data, marks = parse_marked(text, "a.yaml")
-    return [str(p) for p in misshapen(Placed(data, marks, ()), "answers")]
+    return [f"{p.place}: {p.what}" for p in misshapen(Placed(data, marks, ()), "answers")]
 
 
 def test_an_answers_file_fits_its_schema() -> None:

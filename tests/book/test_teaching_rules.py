@@ -46,7 +46,7 @@ def test_the_shipped_notes_and_pairs_are_right(shipped: Files) -> None:
     ("old", "new", "said"),
     [
         (NOTE, "  - question: soill\n", 'there is no question "soill". Did you mean "soil"?'),
-        (NOTE, "  - question: surface\n", "there are two notes for surface"),
+        (NOTE, "  - question: surface\n", 'the note for "surface" is there twice'),
         ("    wrong: Flat, said", "    wrong: 3 times flat, said", "a figure stands in a sentence"),
         (PAIR, "    question: i2.breaks\n", 'there is no question "breaks" of an implement. Did you mean "brakes"?'),
         (PAIR, "    question: brakes\n", 'there is no question "brakes" outside the implements'),
@@ -55,7 +55,7 @@ def test_the_shipped_notes_and_pairs_are_right(shipped: Files) -> None:
         ("look_at: [mass_towing, trailer", "look_at: [mas_towing, trailer", 'there is no requirement "mas_towing"'),
         ("rises: [trailer_brakes]", "rises: [mass]", 'there is no requirement in look_at "mass"'),
         ("rises: [trailer_brakes]", "rises: [pto_power]", "pto_power cannot rise and fall"),
-        ("  - id: gentler_hill", "  - id: wagon_with_brakes", "there are two pairs wagon_with_brakes"),
+        ("  - id: gentler_hill", "  - id: wagon_with_brakes", 'the pair "wagon_with_brakes" is there twice'),
         ("    title: One size wider", "    title: 1 size wider", "a figure stands in a sentence"),
         ("    title: One size wider\n", "", '"title" is missing'),
         ("    room: Where on your land", "    rom: Where on your land", 'Did you mean "room"?'),

@@ -44,7 +44,7 @@ def test_the_shipped_file_is_right(shipped: Files) -> None:
         ("keys: [mid_pto]", "keys: [mid_pt]", 'an offer has no key "mid_pt". Did you mean "mid_pto"?'),
         ("keys: [mid_pto]", "keys: [mid_pt]", 'the key "mid_pto" of offer.yaml stands at no stop; put it where it is'),
         ("keys: [mid_pto]", "keys: [mid_pto, width]", 'the key "width" stands at under already.'),
-        ("id: left", "id: front", "there are two stops front."),
+        ("id: left", "id: front", 'the stop "front" is there twice.'),
         ("id: papers", "id: paper", "there is no stop papers"),
         ("mass: {us: lb", "mass: {us: hp", '"hp" is not a unit of that dimension.'),
         ("  mass: {us: lb, metric: kg}\n", "", 'no unit is given for "mass"'),

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfurrow.book import yaml_strict
-from firstfurrow.book.problems import BookError
+from firstfurrow.book.problems import BookError, Said
 from firstfurrow.book.yaml_strict import Marks, parse_marked, read, read_marked
 
 
@@ -22,6 +22,9 @@ def _data(text: str) -> Any:
 def _said(text: str) -> str:
     with pytest.raises(BookError) as refused:
         parse_marked(text, "x.yaml")
+    (problem,) = refused.value.problems
+    assert problem.why.endswith(".")
+    assert problem.write.endswith(".")
     return str(refused.value)
 
 
@@ -54,24 +57,24 @@ def test_keys_are_always_text() -> None:
     [
         ("a: 1\nb: 2\na: 3\n", 'x.yaml:3:1: "a" is written twice; the first one is in line 1.'),
         ("x:\n  a: 1\n  'a': 3\n", 'x.yaml:3:3: "a" is written twice; the first one is in line 2.'),
-        ("a: &name 1\n", "x.yaml:1:4: names like &name are not used here; take it out."),
+        ("a: &name 1\n", "x.yaml:1:4: names like &name are not used here."),
         ("&k a: 1\n", "x.yaml:1:1: a key must be a plain word, without & or !."),
-        ("a: !!str yes\n", "x.yaml:1:4: tags with an exclamation mark are not used here; take it out."),
+        ("a: !!str yes\n", "x.yaml:1:4: tags with an exclamation mark are not used here."),
         ("a: !!python/name:os.system x\n", "tags with an exclamation mark"),
-        ("<<: {a: 1}\n", "x.yaml:1:1: merging with << is not used here; write the keys out."),
+        ("<<: {a: 1}\n", "x.yaml:1:1: merging with << is not used here."),
         ("? [a, b]\n: 1\n", "a key must be a plain word."),
         ("a: 1\n---\nb: 2\n", "x.yaml:2:1: a file holds one document"),
         ("a: 1e999\n", "x.yaml:1:4: 1e999 is too large a number."),
-        ("a:\n\tb: 1\n", "x.yaml:2:1: there is a tab here; indent with spaces."),
-        ("a: b: c\n", "x.yaml:1:5: a colon is not expected here; put the text in quotes if it holds a colon."),
+        ("a:\n\tb: 1\n", "x.yaml:2:1: there is a tab here."),
+        ("a: b: c\n", "x.yaml:1:5: a colon is not expected here."),
         ("a: [1, 2\nb: 3\n", "a list that begins with [ is not closed, or a comma is missing."),
         ("a: {b: 1\nc: 3\n", "a part that begins with { is not closed, or a comma is missing."),
-        ('a: "open\n', "the text ends inside quotes; close them."),
-        ("a: @x\n", "x.yaml:1:4: this sign cannot begin a value; put the text in quotes."),
+        ('a: "open\n', "the text ends inside quotes."),
+        ("a: @x\n", "x.yaml:1:4: this sign cannot begin a value."),
         ("a: 1\n b: 2\n", "x.yaml:2:3: a colon is not expected here"),
-        ("a:\n  - 1\n b: 2\n", "does not fit with the lines above; look at its indent."),
+        ("a:\n  - 1\n b: 2\n", "does not fit with the lines above."),
         ("a: *b\n", "*b"),
-        ("a: \x07\n", "x.yaml:1:4: there is a control character here; take it out."),
+        ("a: \x07\n", "x.yaml:1:4: there is a control character here."),
         ("[" * 60 + "]" * 60, "nested too deeply"),
     ],
 )
@@ -99,17 +102,18 @@ def test_every_value_and_key_has_a_position() -> None:
     assert marks.at(["a", 1, "z"]) == (4, 9)
     assert marks.at(["a", 1, "missing"]) == marks.at(["a", 1]) == (4, 5)
     assert Marks("x.yaml").at(["nothing"]) == (1, 1)
-    assert str(marks.problem(["a", 0, "x"], "it is odd.")) == "x.yaml:2:8: it is odd."
+    odd = Said("it is odd.", "Nobody expects it.", "Write it even.")
+    assert str(marks.problem(["a", 0, "x"], odd)) == "x.yaml:2:8: it is odd. Nobody expects it. Write it even."
 
 
 def test_files_that_cannot_be_read_are_said(tmp_path: Path) -> None:
-    with pytest.raises(BookError, match=r"^gone.yaml: there is no such file\.$"):
+    with pytest.raises(BookError, match=r"^gone.yaml: there is no such file\. "):
         read(tmp_path / "gone.yaml")
     with pytest.raises(BookError, match="this is a folder"):
         read(tmp_path, "sub")
     latin = tmp_path / "latin.yaml"
     latin.write_bytes(b"a: 1\nb: \xe9\n")
-    with pytest.raises(BookError, match=r"^latin.yaml:2:4: the file is not saved as UTF-8 text\.$"):
+    with pytest.raises(BookError, match=r"^latin.yaml:2:4: the file is not saved as UTF-8 text\. "):
         read(latin)
     big = tmp_path / "big.yaml"
     big.write_bytes(b"#" * (yaml_strict.LARGEST + 1))

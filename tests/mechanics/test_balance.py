@@ -6,13 +6,14 @@ import math
 
 import pytest
 
-from firstfurrow.mechanics.axles import lever_on_front, rear_axle_relieved
+from firstfurrow.mechanics.axles import axle_share, lever_on_front, rear_axle_relieved, rear_share
 from firstfurrow.mechanics.balance import (
     counterweight,
     counterweight_downhill,
     front_axle_load,
     front_axle_loaded,
     mass_for_balance,
+    mass_for_balance_uphill,
     most_behind,
     most_on_tongue,
     rear_axle_load,
@@ -24,6 +25,10 @@ LOADER = {"rear_axle": 800, "total": 1700, "payload": 450, "ahead": 1.5, "wheelb
 DOWN = {
     "mass": 1500, "front_share": 40, "payload": 600, "ahead": 1.5, "payload_height": 0.6, "wheelbase": 1.65,
     "centre_height": 0.75, "behind": 1.1, "counter_height": 0.6, "kept": 0.2,
+}  # fmt: skip
+UP = {
+    "rear": 350, "overhang": 0.6, "reach": 1, "raised": 0.9, "front": 80, "ahead": 0.7, "front_share": 42,
+    "wheelbase": 1.7, "centre_height": 0.75, "kept": 0.2,
 }  # fmt: skip
 
 
@@ -42,6 +47,50 @@ def test_the_most_that_may_hang_behind_leaves_just_the_share_in_front(kept: floa
     assert left == pytest.approx(kept * 1500)
     assert mass_for_balance(most, 0.6, 1, 0, 0.9, 40, 1.7, kept) == pytest.approx(1500)
     assert most_behind(600, kept, 1500, 1.7, 0.6, 0) == pytest.approx(most_on_tongue(600, kept, 1500, 1.7, 0.6))
+
+
+def test_a_weight_in_front_put_back_leaves_just_the_share_there() -> None:
+    found = mass_for_balance(
+        rear=350, overhang=0.6, reach=1, front=80, ahead=0.7, front_share=42, wheelbase=1.7, kept=0.2
+    )
+    left = front_axle_load(80, 0.7, 1.7, axle_share(found, 42), rear=350, overhang=0.6, reach=1)
+    assert left == pytest.approx(0.2 * found)
+
+
+@pytest.mark.parametrize("angle", [0, 5, 10, 15])
+def test_facing_up_the_mass_found_leaves_just_the_share_in_front(angle: float) -> None:
+    """Each mass has its weight into the ground ahead of, and along the slope above, the feet of the rear wheels."""
+    found = mass_for_balance_uphill(**UP, angle=angle)
+    sine, cosine = math.sin(math.radians(angle)), math.cos(math.radians(angle))
+    base = UP["wheelbase"]
+    masses = (  # mass, ahead of the rear axle, height
+        (found, base * UP["front_share"] / 100, UP["centre_height"]),
+        (UP["rear"], -UP["overhang"] - UP["reach"], UP["raised"]),
+        (UP["front"], base + UP["ahead"], UP["raised"]),
+    )
+    front = sum(m * (x * cosine - y * sine) for m, x, y in masses) / base
+    assert front == pytest.approx(UP["kept"] * found * cosine)
+
+
+def test_enough_in_front_of_what_hangs_behind_asks_for_no_tractor_not_for_less_than_none() -> None:
+    held = {**UP, "rear": 100, "front": 300}
+    assert mass_for_balance_uphill(**held, angle=0) == 0
+    level = {n: v for n, v in held.items() if n not in ("raised", "centre_height")}
+    assert mass_for_balance(**level) == 0
+
+
+@pytest.mark.parametrize("front_share", [15, 20])
+def test_a_tractor_with_no_more_in_front_than_must_stay_there_may_carry_nothing(front_share: float) -> None:
+    level = {n: v for n, v in UP.items() if n not in ("raised", "centre_height")}
+    with pytest.raises(NoSolutionError, match="cannot carry anything"):
+        mass_for_balance(**{**level, "front_share": front_share})
+    with pytest.raises(NoSolutionError, match="too light"):
+        mass_for_balance_uphill(**{**UP, "front_share": front_share}, angle=0)
+
+
+@pytest.mark.parametrize("front_share", [30, 42, 50])
+def test_the_shares_of_both_axles_are_the_whole(front_share: float) -> None:
+    assert 1500 * rear_share(front_share) + axle_share(1500, front_share) == pytest.approx(1500)
 
 
 def test_a_tractor_that_is_too_light_in_front_may_carry_nothing_not_less_than_nothing() -> None:
@@ -88,6 +137,14 @@ def test_steeper_and_higher_loads_ask_for_more_behind() -> None:
 def test_a_counterweight_that_leans_over_the_front_wheels_itself_cannot_help() -> None:
     with pytest.raises(NoSolutionError, match="cannot help"):
         counterweight_downhill(**{**DOWN, "counter_height": 3}, angle=45)
+    on_the_point = {**DOWN, "wheelbase": 0, "behind": 0}
+    with pytest.raises(NoSolutionError, match="cannot help"):
+        counterweight_downhill(**on_the_point, angle=0)
+
+
+def test_a_counterweight_that_leans_far_over_still_helps_a_little() -> None:
+    """2.75 m behind the front axle and 2 m high: on 45 degrees it still stands 0.53 m behind their feet."""
+    assert counterweight_downhill(**{**DOWN, "counter_height": 2}, angle=45) > 0
 
 
 @pytest.mark.parametrize("times", [0.5, 2, 3])

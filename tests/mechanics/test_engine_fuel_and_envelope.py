@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from firstfurrow.mechanics.driveline import after_drive
-from firstfurrow.mechanics.engine import heat_loss, hydrostatic, rated_at_sea_level
+from firstfurrow.mechanics.engine import altitude_loss, heat_loss, hydrostatic, rated_at_sea_level
 from firstfurrow.mechanics.envelope import haul_left, mass_left
 from firstfurrow.mechanics.fuel import (
     fuel_average,
@@ -17,11 +17,24 @@ from firstfurrow.mechanics.fuel import (
     work_on_area,
 )
 from firstfurrow.mechanics.power import shaft_power_of_pull
+from firstfurrow.reasoning import NoSolutionError
 
 
 def test_heat_up_to_the_free_heat_costs_nothing_and_each_step_the_same() -> None:
     assert heat_loss(above=0, step=2.78, loss_per_step=1) == 0
     assert heat_loss(above=5.56, step=2.78, loss_per_step=1) == pytest.approx(2)
+
+
+@pytest.mark.parametrize("altitude", [0, 100, 152])
+def test_up_to_the_free_height_thin_air_costs_nothing(altitude: float) -> None:
+    assert altitude_loss(altitude=altitude, free=152, step=305, loss_per_step=3) == 0
+
+
+def test_an_engine_that_loses_everything_has_no_rating_and_one_that_keeps_a_hundredth_has() -> None:
+    assert rated_at_sea_level(power=1, loss=99) == pytest.approx(100)
+    for loss in (100, 100.5):
+        with pytest.raises(NoSolutionError, match="no power at that height"):
+            rated_at_sea_level(power=1, loss=loss)
 
 
 def test_losses_are_on_the_rated_power_not_on_what_is_left() -> None:

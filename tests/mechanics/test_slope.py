@@ -8,6 +8,7 @@ import pytest
 
 from firstfurrow.mechanics.balance import mass_for_balance_uphill, weight_transfer
 from firstfurrow.mechanics.draft import angle_of, towed_pull
+from firstfurrow.mechanics.power import climb_power, drawbar_power, rolling_power
 from firstfurrow.mechanics.slope import (
     centre_of_mass_ahead,
     centre_of_mass_height,
@@ -35,6 +36,13 @@ def test_slope_and_angle_are_each_others_reverse(angle: float) -> None:
 
 def test_gravity_along_is_the_pull_without_rolling() -> None:
     assert gravity_along(2000, 12) == pytest.approx(towed_pull(mass=2000, rolling=0, angle=12))
+
+
+@pytest.mark.parametrize("angle", [0, 4, 12])
+def test_rolling_and_climbing_take_the_power_of_the_pull_that_does_both(angle: float) -> None:
+    pull = towed_pull(mass=1500, rolling=0.06, angle=angle)
+    apart = rolling_power(1500, 0.06, angle, speed=6) + climb_power(1500, angle, speed=6)
+    assert apart == pytest.approx(drawbar_power(pull, speed=6))
 
 
 @pytest.mark.parametrize("times", [0.5, 2, 3])
@@ -85,6 +93,11 @@ def test_the_track_found_for_a_slope_tips_at_the_slope_over_the_share(slope: flo
     assert side_tip_angle_pivot(track, 40, 0.8, 0.4) == pytest.approx(slope / share)
 
 
+def test_up_to_an_upright_static_angle_there_is_a_track_however_wide() -> None:
+    track = track_for_side_slope(angle=44.9, share=0.5, centre_height=0.8, front_share=40, pivot_height=0.4)
+    assert side_tip_angle_pivot(track, 40, 0.8, 0.4) == pytest.approx(89.8)
+
+
 @pytest.mark.parametrize(("slope", "share"), [(45, 0.5), (50, 0.5), (30, 0.3)])
 def test_no_track_is_wide_enough_where_the_static_angle_would_be_upright(slope: float, share: float) -> None:
     with pytest.raises(NoSolutionError, match="no track"):
@@ -126,6 +139,8 @@ def test_on_its_static_angle_no_turn_is_slow_enough() -> None:
     assert turn_speed_on_slope(1.2, 0.75, 6, limit - 0.01) < 1
     with pytest.raises(NoSolutionError, match="standing still"):
         turn_speed_on_slope(1.2, 0.75, 6, limit + 0.01)
+    with pytest.raises(NoSolutionError, match="standing still"):
+        turn_speed_on_slope(track=0, centre_height=0.75, radius=6, angle=0)
 
 
 def test_sliding_and_tipping_follow_one_law_of_tangents() -> None:

@@ -6,26 +6,20 @@ import doctest
 import importlib
 import inspect
 import math
-import pkgutil
 import random
 import re
 
 import pytest
+from farm_ranges import DECLARED, MODULES, RANGES, at_edges, ids, range_of, sampled
 
-import firstfurrow.mechanics
 from firstfurrow.book.model import SOURCED, Book
 from firstfurrow.mechanics.capacity import effective_capacity, hours_for, width_needed
 from firstfurrow.mechanics.draft import band_draft, tool_draft, towed_pull
 from firstfurrow.mechanics.grip import mass_for_pull
 from firstfurrow.mechanics.hitch import lift_at_610, lift_at_610_bound, lift_at_ball_ends, lift_between
 from firstfurrow.mechanics.power import climb_power, drawbar_power, installed_power, shaft_power_of_pull
-from firstfurrow.reasoning import EITHER, FORMULAS, FUNCTIONS, LOWERS, RAISES, Formula, NoSolutionError, evaluate
+from firstfurrow.reasoning import EITHER, FUNCTIONS, LOWERS, RAISES, Formula, NoSolutionError, evaluate
 
-MODULES = [module.name for module in pkgutil.iter_modules(firstfurrow.mechanics.__path__)]
-for _module in MODULES:
-    importlib.import_module(f"firstfurrow.mechanics.{_module}")
-
-DECLARED = [f for run, f in FORMULAS.items() if run.__module__.startswith("firstfurrow.mechanics.")]
 SAMPLES = 200
 # Results that are a plain number or a share of one.
 WITHOUT_UNIT = {
@@ -33,85 +27,29 @@ WITHOUT_UNIT = {
     "motion_resistance_ratio_radial", "towed_wheel_ratio", "gross_traction_ratio", "gross_traction_ratio_radial",
     "net_traction_ratio", "tractive_efficiency", "slip_of_advance", "slip_by_counting", "net_of_axles",
 }  # fmt: skip
-
-# What a small farm can meet, by parameter name, in working units.
-RANGES: dict[str, tuple[float, float]] = {
-    # land and time
-    "area": (0.05, 40), "hours": (1, 40), "days": (1, 20), "hours_a_day": (1, 12), "workable": (30, 100),
-    "speed": (0.5, 25), "width": (0.3, 6), "efficiency": (40, 95), "capacity": (0.05, 8), "table_efficiency": (50, 92),
-    "pass_length": (10, 600), "turn_seconds": (5, 40), "altitude": (0, 4000), "free": (0, 500), "step": (200, 400),
-    "loss_per_step": (1, 4), "loss": (0, 60), "slope": (0, 45), "angle": (0, 25), "rolling": (0.01, 0.25),
-    # pull
-    "soil_factor": (0.4, 1), "A": (10, 700), "B": (0, 30), "C": (0, 8), "depth": (1, 50), "draft": (0.1, 40),
-    "spread": (0.4, 1.6), "force_per_width": (0.5, 8), "force_per_tool": (0.5, 15), "tools": (1, 24),
-    "tools_per_width": (1, 8), "specific_draft": (0.2, 1.2), "speed_factor": (1, 2), "pull": (0.3, 30),
-    "grip": (0.15, 0.6), "pressed_on": (0, 600), "driven_share": (0.55, 1), "mass": (50, 9000), "share": (0.5, 20),
-    # power
-    "draft_power": (0, 40), "reserve": (1, 1.4), "climb": (0, 25), "ratio": (0.5, 0.9), "low": (2, 9),
-    "typical": (9, 16), "high": (16, 40), "place": (-1, 1), "power_per_width": (2, 30), "installed": (1, 80),
-    "a": (0, 10), "b": (0, 10), "c": (0, 4), "feed": (0, 20), "mean": (0.5, 60), "travel": (0, 25), "power": (1, 120),
-    "shaft": (1, 100), "oil": (0, 20),
-    # oil, lift, envelope
-    "bore": (20, 130), "stroke": (50, 1200), "volume": (0.1, 20), "seconds": (1, 60), "pressure": (80, 250),
-    "flow": (5, 100), "load": (10, 3000), "distance": (0.1, 3), "link": (0.8, 4), "test": (0.5, 0.7),
-    "movement": (0.7, 1), "empty": (20, 3000), "carried": (0, 5000), "mass_per_width": (50, 900),
-    "at_610": (200, 1999), "ball_ends": (2000, 5000), "opening": (1, 12), "margin": (0, 1),
-    "towed": (50, 9000), "front": (0, 400), "ahead": (0.3, 1.2), "wheelbase": (1.3, 3), "front_axle": (200, 3000),
-    "rear": (50, 1500), "overhang": (0.5, 1.3), "reach": (0.2, 1.6), "front_share": (30, 60), "raised": (0.5, 1.2),
-    "centre_height": (0.5, 1.2), "kept": (0.05, 0.2), "rear_axle": (200, 4000), "axle": (200, 4000),
-    # stopping, side slope, loader
-    "deceleration": (0, 3), "rear_share": (0.5, 0.7), "hitch_height": (0.25, 0.6), "cap": (500, 4000),
-    "track": (0.8, 2), "pivot_height": (0.25, 0.5), "height": (0.5, 1.2), "carried_height": (0.3, 2),
-    "radius": (2, 20), "centre_ahead": (0.4, 1.2), "wheel_radius": (0.25, 0.8), "lifted_front_axle": (100, 800),
-    "total": (4000, 9000), "payload": (50, 2000), "behind": (0.5, 1.3), "payload_height": (0.3, 3),
-    "counter_height": (0.3, 1), "counterweight": (0, 800),
-    # tyres, fuel, heat, hauling
-    "cone_index": (300, 1800), "diameter": (0.5, 1.8), "deflection": (0.1, 0.3), "mobility": (8, 90),
-    "slip": (0.02, 0.3), "gross": (0.3, 0.9), "net": (0.1, 0.6), "resistance": (0.04, 0.2), "unloaded": (3, 5),
-    "loaded": (2, 3), "loaded_turns": (10, 12), "unloaded_turns": (7, 10), "revolutions": (500, 2500),
-    "discs": (8, 40), "spacing": (0.15, 0.3), "factor": (0.3, 1.2), "per_work": (0.3, 0.8), "specific": (220, 400),
-    "density": (0.7, 0.9), "above": (0, 15), "gross_rating": (1000, 9000),
-    "trailer": (200, 2000), "loader": (0, 900), "fluids": (0, 300),
-    "rim": (8, 42), "height_share": (0.5, 1.1), "front_load": (1, 20), "rear_load": (1, 30), "weights": (0, 400),
-    "weights_ahead": (0.3, 0.7), "loader_ahead": (0.5, 1.2),
-    # measuring by hand
-    "gap": (0, 0.6), "board": (0.8, 3), "part": (0.5, 1), "paces": (5, 400), "paces_across": (5, 400),
-    "pace": (0.5, 1), "reading": (20, 150), "board_only": (0, 20), "beam": (0.5, 2), "arm": (0.1, 0.5),
-    "ports": (5, 20), "returns": (0, 4), "span": (400, 1200), "ball": (30, 60),
+# Declared to go either way to be on the safe side: on a farm they go one way.
+TO_BE_SAFE = {
+    ("side_tip_angle_pivot", "front_share"),  # the other way where the pivot lies above the centre of mass
+    ("track_for_side_slope", "front_share"),
+    ("counterweight_downhill", "wheelbase"),  # the other way where the counterweight hangs far above the tractor
+}
+# Decimals by unit. A result that others read, or that is small on a small farm, keeps more; those are named.
+DECIMALS = {
+    "kg": 0, "N m": 0, "mm": 0, "sets": 0, "%": 1, "deg": 1, "h": 1, "km/h": 1, "kg/kW": 1, "kWh/ha": 1, "L/h": 1,
+    "L/min": 1, "kW": 1, "m": 2, "kN": 2, "kW/m": 2, "L": 2, "ha": 2, "": 3, "ha/h": 3, "L/kWh": 3,
 }  # fmt: skip
-OWN_RANGES: dict[tuple[str, str], tuple[float, float]] = {
-    ("engine_power_usual", "share"): (0.7, 0.95), ("shaft_torque", "speed"): (400, 2200),
-    ("oil_power", "efficiency"): (0.6, 1), ("mass_for_pull", "angle"): (0, 6), ("lift_between", "distance"): (0, 0.61),
-    ("mass_to_hold", "ratio"): (0.8, 2), ("mass_for_balance_uphill", "angle"): (0, 12),
-    ("front_ballast", "empty"): (500, 7000), ("rear_ballast", "empty"): (500, 7000),
-    ("most_behind", "empty"): (500, 7000), ("most_on_tongue", "empty"): (500, 7000),
-    ("grip_to_stop", "ratio"): (0, 3), ("share_or_cap", "share"): (0.1, 0.6), ("counterweight", "share"): (0.15, 0.3),
-    ("after_drive", "kept"): (0.7, 1), ("track_for_side_slope", "angle"): (1, 25),
-    ("track_for_side_slope", "share"): (0.3, 1), ("side_grip_angle", "share"): (1, 2),
-    ("centre_of_mass_height", "angle"): (5, 25), ("centre_of_mass_height", "mass"): (6000, 9000),
-    ("mobility_number", "width"): (0.15, 0.7), ("mobility_number", "load"): (2, 40), ("heat_loss", "step"): (2, 3),
-    ("disc_width", "diameter"): (0.3, 0.7), ("rolling_speed", "ratio"): (10, 300), ("fuel_per_work", "load"): (0.1, 1),
-    ("fuel_per_work_older", "load"): (0.1, 1), ("overall_diameter", "width"): (0.1, 0.8),
-    ("net_of_axles", "front"): (0.1, 0.6), ("net_of_axles", "rear"): (0.1, 0.6),
+OWN_DECIMALS = {
+    # what balances is small beside the axle loads that it is the difference of
+    "front_axle_load": 1, "front_ballast": 1, "rear_ballast": 1, "counterweight": 1, "counterweight_downhill": 1,
+    # parts of a sum or a product to come
+    "drawbar_power": 2, "climb_power": 2, "rolling_power": 2, "rotary_power": 2, "spread_power": 2, "oil_power": 2,
+    "angle_of": 2, "centre_in_front": 3, "overall_diameter": 3, "specific_draft_pull": 3,
+    # compared with what a paper prints
+    "fuel_mass": 1, "rolling_speed": 2, "least_lift_of_a_tractor": 3,
+    # not known any better
+    "side_of_square": 0, "share_of_hole": 0, "fuel_volume": 1, "cylinder_force": 1, "pull_to_lift_front": 1,
+    "tools_on_width": 1, "mobility_number": 1, "rear_share": 2, "grip_to_stop": 2, "tractive_efficiency": 2,
 }  # fmt: skip
-
-
-def ids(declared: Formula) -> str:
-    return declared.name
-
-
-def sampled(declared: Formula, rng: random.Random) -> dict[str, float]:
-    """Values within the ranges for which the formula has a solution."""
-    for _ in range(1000):
-        values = {
-            n: rng.uniform(*OWN_RANGES.get((declared.name, n), RANGES.get(n, (0, 0)))) for n in declared.directions
-        }
-        try:
-            declared.run(**values)
-        except NoSolutionError:
-            continue
-        return values
-    raise AssertionError(f"{declared.name} has no solution anywhere in the ranges")
 
 
 def test_there_are_formulas_in_every_module() -> None:
@@ -152,12 +90,11 @@ def test_text_parameters_and_directions_name_the_same_things(declared: Formula) 
 def test_the_declared_directions_hold(declared: Formula) -> None:
     rng = random.Random(f"ways of {declared.name}")
     moved = dict.fromkeys(declared.directions, False)
-    for _ in range(SAMPLES):
-        values = sampled(declared, rng)
+    for n in range(SAMPLES):
+        values = sampled(declared, rng, edges=n % 2 == 1)
         before = declared.run(**values)
         for name, way in declared.directions.items():
-            end = OWN_RANGES.get((declared.name, name), RANGES[name])[1]
-            more = {**values, name: rng.uniform(values[name], end)}
+            more = {**values, name: rng.uniform(values[name], range_of(declared, name)[1])}
             try:
                 after = declared.run(**more)
             except NoSolutionError:
@@ -169,6 +106,43 @@ def test_the_declared_directions_hold(declared: Formula) -> None:
                 if way == LOWERS:
                     assert after < before, (name, values, more[name])
     assert all(moved.values()), f"never moved the result: {[n for n, m in moved.items() if not m]}"
+
+
+@pytest.mark.parametrize(
+    ("declared", "name"),
+    [
+        pytest.param(f, name, id=f"{f.name}-{name}")
+        for f in DECLARED
+        for name, way in f.directions.items()
+        if way == EITHER and (f.name, name) not in TO_BE_SAFE
+    ],
+)
+def test_what_is_declared_to_go_either_way_goes_both_ways(declared: Formula, name: str) -> None:
+    """An input that goes one way, declared so, would be tried at all its ends for nothing."""
+    rng = random.Random(f"{name} of {declared.name} both ways")
+    ways = set()
+    for _ in range(6000):
+        values = at_edges(declared, rng)
+        less, more = sorted(rng.uniform(*range_of(declared, name)) for _ in range(2))
+        try:
+            before, after = (declared.run(**{**values, name: value}) for value in (less, more))
+        except NoSolutionError:
+            continue
+        if not math.isclose(after, before, rel_tol=1e-9, abs_tol=1e-12):
+            ways.add(after > before)
+        if len(ways) == 2:
+            return
+    assert ways == {True, False}
+
+
+@pytest.mark.parametrize("declared", DECLARED, ids=ids)
+def test_a_result_has_the_decimals_of_its_unit(declared: Formula) -> None:
+    assert declared.digits == OWN_DECIMALS.get(declared.name, DECIMALS[declared.unit])
+
+
+def test_only_results_that_differ_from_their_unit_have_decimals_of_their_own() -> None:
+    units = {declared.name: declared.unit for declared in DECLARED}
+    assert not [name for name, digits in OWN_DECIMALS.items() if digits == DECIMALS[units[name]]]
 
 
 @pytest.mark.parametrize("declared", DECLARED, ids=ids)
@@ -254,6 +228,7 @@ def test_the_bound_for_any_linkage_is_never_below_the_figure_for_one() -> None:
 
 def test_a_load_inside_the_test_distance_asks_for_itself() -> None:
     assert lift_at_610(430, 0.4, 1.2, 0.61, 1) == pytest.approx(430)
+    assert lift_at_610_bound(430, 0.4, 0.61, 1) == pytest.approx(430)
 
 
 def test_the_two_lift_figures_of_a_tractor_give_themselves_back() -> None:
@@ -284,6 +259,11 @@ def test_the_mass_of_the_grip_equation_balances_its_forces() -> None:
 def test_nobody_needs_a_tractor_of_less_than_nothing() -> None:
     """What presses on the driven wheels can hold the whole pull; then the pull asks for no mass, not for less."""
     assert mass_for_pull(pull=0.3, grip=0.4, pressed_on=200, driven_share=1, rolling=0.06, angle=0) == 0
+
+
+def test_wheels_without_grip_on_level_ground_pull_nothing_however_heavy() -> None:
+    with pytest.raises(NoSolutionError, match="however heavy"):
+        mass_for_pull(pull=1, grip=0, pressed_on=0, driven_share=1, rolling=0.06, angle=0)
 
 
 @pytest.mark.parametrize("angle", [21.9, 25, 40])

@@ -80,6 +80,15 @@ def test_grip_that_cannot_stop_the_tractor_itself_has_no_solution(grip: float) -
         mass_to_stop_rear(towed=0, grip=grip, **DOWN, **SHAPE)
 
 
+def test_wheels_that_can_only_just_stop_the_tractor_stop_nothing_else() -> None:
+    """Without grip, rolling or slope nothing is asked and nothing is left: no mass, not a division by nought."""
+    level = {"rolling": 0, "angle": 0, "deceleration": 0}
+    with pytest.raises(NoSolutionError, match="however heavy"):
+        mass_to_stop(towed=1000, grip=0, **level)
+    with pytest.raises(NoSolutionError, match="however heavy"):
+        mass_to_stop_rear(towed=1000, grip=0, **level, **SHAPE)
+
+
 def test_a_steep_descent_lifts_the_rear_wheels_so_far_that_no_grip_is_enough() -> None:
     with pytest.raises(NoSolutionError, match="rear wheels"):
         mass_to_stop_rear(towed=500, grip=0.75, rolling=0.04, angle=18, deceleration=2.5, **SHAPE)

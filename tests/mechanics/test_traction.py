@@ -35,6 +35,13 @@ def test_a_wheel_without_slip_rolls_like_one_that_is_not_driven() -> None:
         assert motion_resistance_ratio(mobility, 0) == pytest.approx(towed_wheel_ratio(mobility))
 
 
+def test_the_published_terms_of_rolling_can_be_read_off_at_a_mobility_of_a_hundred() -> None:
+    """1/100, 0.04 or 0.0325, and half of the slip over ten: the equations as printed (ASAE D497 clause 3, memory)."""
+    assert motion_resistance_ratio(mobility=100, slip=0) == pytest.approx(0.01 + 0.04)
+    assert motion_resistance_ratio(mobility=100, slip=0.2) == pytest.approx(0.01 + 0.04 + 0.01)
+    assert motion_resistance_ratio_radial(mobility=100, slip=0.2) == pytest.approx(0.009 + 0.0325 + 0.01)
+
+
 def test_mobility_is_proportional_to_strength_of_soil_and_to_one_over_load() -> None:
     one = mobility_number(**TYRE)
     assert mobility_number(**{**TYRE, "cone_index": 1800}) == pytest.approx(2 * one)

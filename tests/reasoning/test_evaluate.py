@@ -53,6 +53,35 @@ def test_a_value_already_on_a_step_stays_there(text: str, expected: float) -> No
 
 
 @pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("up(24.0000000004, 1)", 24), ("up(24.000000001, 1)", 25),
+        ("down(23.9999999996, 1)", 24), ("down(23.999999999, 1)", 23),
+        ("up(7.1, 0.05)", 7.1), ("down(7.14, 0.05)", 7.1), ("nearest(7.12, 0.05)", 7.1),
+        ("up(0.000000003, 0.000000002)", 4e-9), ("down(0.000000003, 0.000000002)", 2e-9),
+        ("nearest(0.000000005, 0.000000004)", 4e-9),
+    ],
+)  # fmt: skip
+def test_what_differs_by_less_than_a_billionth_is_on_the_step(text: str, expected: float) -> None:
+    """Nine decimals: what a sum of decimal numbers is wrong by in a computer is less, what anybody measures more."""
+    assert evaluate(text, {}) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"), [("nearest(6.25, 0.5)", 6.5), ("nearest(6.2475, 0.5)", 6), ("nearest(-6.25, 0.5)", -6)]
+)
+def test_half_way_goes_up(text: str, expected: float) -> None:
+    assert evaluate(text, {}) == expected
+
+
+@pytest.mark.parametrize("text", ["7", "up(7, 1)", "down(7, 1)", "nearest(7, 1)", "up(-0.2, 1)"])
+def test_a_result_is_a_decimal_number_and_never_minus_nought(text: str) -> None:
+    found = evaluate(text, {})
+    assert isinstance(found, float)
+    assert str(found) in ("7.0", "0.0")
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "a.real", "a[0]", "[a, b]", "(a, b)", "{a}", "{a: b}", "'six'", "1j", "None", "True",

@@ -13,6 +13,7 @@ from firstfurrow.reasoning import (
     FORMULAS,
     LOWERS,
     RAISES,
+    RECOMPUTED,
     Ledger,
     NoSolutionError,
     Step,
@@ -101,6 +102,12 @@ def test_rounding_is_a_step_of_its_own(way: str, expected: float) -> None:
     assert recomputed(step) == expected
 
 
+@pytest.mark.parametrize("way", ["up", "down", "nearest"])
+def test_a_step_of_a_whole_number_gives_a_decimal_number_too(way: str) -> None:
+    found = Ledger().rounded("stated", way, 1, table(Ledger(), 7.0), 0)  # type: ignore[arg-type]
+    assert isinstance(found.value, float)
+
+
 def test_the_strictest_and_the_sum() -> None:
     ledger = Ledger()
     parts = {"i1": table(ledger, 3.25, digits=2), "i2": table(ledger, 8.5, digits=1), "i3": table(ledger, 4, digits=0)}
@@ -114,6 +121,77 @@ def test_the_strictest_and_the_sum() -> None:
 def test_words_have_no_formula() -> None:
     step = Ledger().words("category", ("1", "2"), grade="practice")
     assert (step.type, step.value, step.formula, step.inputs) == ("set", ("1", "2"), None, None)
+
+
+def test_what_is_said_of_a_leaf_stands_on_its_step() -> None:
+    ledger = Ledger()
+    leaf = ledger.leaf(
+        "assumption", "grip", 0.4, "", 2, grade="derived", source="a", where="Table 1", derived_from="b and c",
+        note="low on purpose", question="surface",
+    )  # fmt: skip
+    assert (leaf.type, leaf.title, leaf.value, leaf.unit, leaf.digits) == ("assumption", "grip", 0.4, "", 2)
+    assert (leaf.grade, leaf.source, leaf.where) == ("derived", "a", "Table 1")
+    assert (leaf.derived_from, leaf.note, leaf.question) == ("b and c", "low on purpose", "surface")
+    assert (leaf.inputs, leaf.formula, leaf.run, leaf.directions, leaf.low, leaf.high) == (None,) * 6
+    bare = ledger.leaf("answer", "mass", 100, "kg", 0)
+    said = (bare.grade, bare.source, bare.where, bare.derived_from, bare.note, bare.question)
+    assert said == (None,) * 6
+
+
+def test_what_is_said_of_words_stands_on_their_step() -> None:
+    ledger = Ledger()
+    words = ledger.words("category", "2", note="by power", grade="read", source="iso", where="Table 3")
+    assert (words.note, words.grade, words.source, words.where) == ("by power", "read", "iso", "Table 3")
+    assert (words.unit, words.digits, words.moves, words.derived_from) == ("", 0, False, None)
+    bare = ledger.words("category", "2")
+    assert (bare.note, bare.grade, bare.source, bare.where) == (None,) * 4
+    assert ledger.steps == [words, bare]
+
+
+def test_a_formula_says_its_source_and_one_without_a_grade_is_derived_by_us() -> None:
+    @formula("x * 2", unit="kg", digits=0, raises="x", grade="read", source="book", where="page 9")
+    def doubled(x: float) -> float:
+        return x * 2
+
+    ledger = Ledger()
+    step = ledger.work(doubled, "doubled", x=table(ledger, 2))
+    assert (step.grade, step.source, step.where) == ("read", "book", "page 9")
+    assert step.directions == {"x": RAISES}
+    assert step.run is doubled
+    del FORMULAS[doubled]
+    step = ledger.work(shared, "share", load=table(ledger, 10), left=table(ledger, 2))
+    assert (step.grade, step.source, step.where) == ("derived", None, None)
+    assert FORMULAS[shared].name == "shared"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "moves"),
+    [(None, None, False), (2, 9, True), (5, 5, False), (5.0004, 5.0001, False), (2, None, True), (None, 9, True)],
+)
+def test_a_leaf_moves_where_its_ends_as_printed_differ(low: float | None, high: float | None, moves: bool) -> None:
+    ledger = Ledger()
+    leaf = table(ledger, 5, low, high)
+    step = ledger.sum("sum", {"a": leaf, "b": table(ledger, 1)})
+    after = ledger.sum("sum", {"b": table(ledger, 1), "a": step})
+    assert (leaf.moves, step.moves, after.moves) == (moves, moves, moves)
+    assert (leaf.ranged, step.ranged) == (moves, False)
+
+
+def test_the_kind_of_step_and_the_way_of_its_inputs() -> None:
+    ledger = Ledger()
+    a, b = table(ledger, 3), table(ledger, 4)
+    steps = (
+        ledger.convert("change", "a * 2", "lb", 1, a=a), ledger.rounded("up", "up", 0.5, a, 1),
+        ledger.greatest("most", {"a": a, "b": b}), ledger.least("least", {"a": a, "b": b}),
+        ledger.sum("sum", {"a": a, "b": b}),
+    )  # fmt: skip
+    assert [step.type for step in steps] == ["convert", "round", "greatest", "greatest", "formula"]
+    assert {step.type for step in steps} <= RECOMPUTED
+    assert [step.unit for step in steps] == ["lb", "kg", "kg", "kg", "kg"]
+    assert all(set((step.directions or {}).values()) == {RAISES} for step in steps)
+    assert steps[1].formula == "up(value, 0.5)"
+    assert [step.index for step in steps] == [2, 3, 4, 5, 6]
+    assert not {"answer", "assumption", "table", "constant", "set"} & RECOMPUTED
 
 
 def test_no_solution_for_the_planned_values_is_said_and_leaves_no_step() -> None:

@@ -291,7 +291,7 @@ class _File:
         if question.type == "text":
             return Given(str(value), str(value))
         if question.type == "kind":
-            if value not in self.book.kinds:
+            if not isinstance(value, str) or value not in self.book.kinds:
                 meant = did_you_mean(str(value), self.book.kinds)
                 raise self._error(path, "file_kind", word=value, meant=meant)
             return Given(value, value)

@@ -2,45 +2,68 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from firstfurrow.book.files import Files
+from firstfurrow.book.findings import Finding
 from firstfurrow.book.load import load
-from firstfurrow.book.problems import BookError, Problem
+from firstfurrow.book.problems import BookError, Problem, Said
 from firstfurrow.book.proof import Proof, prove
 from firstfurrow.book.rules import (
     conditions,
     contradictions,
+    editions,
     figures,
     kinds,
     measuring,
     names,
     offer_keys,
+    plausible,
     prose,
     questions,
     reading,
+    references,
     sentences,
     settings,
     shape,
     teaching,
     trade_words,
+    unused,
     walk_around,
 )
+from firstfurrow.book.shelf import SHIPPED
 
 MEANING = (
-    names, questions, conditions, contradictions, figures, kinds, measuring, offer_keys, walk_around, prose, sentences,
-    settings, teaching, trade_words,
+    names, references, questions, conditions, contradictions, figures, plausible, kinds, measuring, offer_keys,
+    walk_around, prose, sentences, settings, teaching, trade_words, editions,
 )  # fmt: skip
+NOTES: tuple[tuple[str, Callable[[Files], Iterable[Problem]]], ...] = (
+    ("Sources that stand behind no figure", figures.unused_sources),
+    ("Implements, jobs, guides and words that nothing leads to", unused.hints),
+    ("Questions that name no guide", questions.hints),
+    ("Trade words and hard words in questions", trade_words.hints),
+    ("Questions without a note for those who teach", teaching.hints),
+    ("Long sentences", reading.too_long),
+    ("The sentences that are hardest to read", reading.hardest),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """Notes of one sort: no mistakes, but worth knowing."""
+
+    title: str
+    found: tuple[Problem, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Checked:
     """What was found.
 
-    notes, hints
-        No mistakes: sources that no figure names; words and sentences that are hard for a reader, and gaps for those
-        who teach.
+    notes
+        No mistakes: what nobody uses; words and sentences that are hard for a reader; gaps for those who teach.
     level
         How hard the book is to read, in one line.
     proof
@@ -48,9 +71,8 @@ class Checked:
     """
 
     problems: tuple[Problem, ...]
-    notes: tuple[Problem, ...] = ()
+    notes: tuple[Notes, ...] = ()
     proof: Proof | None = None
-    hints: tuple[Problem, ...] = ()
     level: str = ""
 
 
@@ -60,16 +82,39 @@ def check(folder: Path) -> tuple[Problem, ...]:
 
 
 def examine(folder: Path) -> Checked:
-    """Everything: shape, meaning, notes, and the proof about the graph once the rest is right."""
+    """Everything: shape, meaning, and once these are right the proof about the graph, and notes."""
     files = Files(folder)
+    problems, proof = _proven(files)
+    if proof is None:
+        return Checked(problems)
+    # Of a local edition only its own files are noted: the rest is not its maker's to mend.
+    found = (
+        Notes(title, tuple(note for note in look(files) if not (files.shelf.local and note.file.startswith(SHIPPED))))
+        for title, look in NOTES
+    )
+    return Checked(problems, tuple(notes for notes in found if notes.found), proof, reading.level(files))
+
+
+def require(folder: Path) -> None:
+    """Nothing when the book is right.
+
+    Raises
+    ------
+    BookError
+        With every problem of shape and meaning, and of the proof about the questions.
+    """
+    problems, _ = _proven(Files(folder))
+    if problems:
+        raise BookError(problems)
+
+
+def _proven(files: Files) -> tuple[tuple[Problem, ...], Proof | None]:
+    """The problems; with those of the proof once the rest is right."""
     problems = _problems(files)
     if problems:
-        return Checked(problems)
-    notes = tuple(figures.unused_sources(files))
-    proof = prove(load(folder))
-    found = tuple(_placed(files, finding.question, str(finding)) for finding in proof.findings)
-    hints = (*trade_words.hints(files), *teaching.hints(files), *reading.hardest(files))
-    return Checked(found, notes, proof, hints, reading.level(files))
+        return problems, None
+    proof = prove(load(files.folder))
+    return tuple(sorted(_placed(files, finding) for finding in proof.findings)), proof
 
 
 def _problems(files: Files) -> tuple[Problem, ...]:
@@ -81,19 +126,17 @@ def _problems(files: Files) -> tuple[Problem, ...]:
     return tuple(sorted(set(problems)))
 
 
-def _placed(files: Files, question: str, message: str) -> Problem:
-    known = files.question.get(question)
-    return Problem("book.yaml", 0, 0, message) if known is None else known.at.problem(message, "id")
-
-
-def require(folder: Path) -> None:
-    """Nothing when the book is right.
-
-    Raises
-    ------
-    BookError
-        With every problem of shape and meaning, and of the proof about the questions.
-    """
-    problems = examine(folder).problems
-    if problems:
-        raise BookError(problems)
+def _placed(files: Files, finding: Finding) -> Problem:
+    said = Said(finding.said.what, finding.said.why, finding.said.write)
+    known = files.question.get(finding.question)
+    at = known.at if known is not None else None
+    if finding.requirement:
+        at = next(r for r in files.requirements if r.data["id"] == finding.requirement)
+    elif finding.contradiction:
+        at = next(c for c in files.contradictions if c.data["id"] == finding.contradiction)
+    if at is None:
+        return Problem("book.yaml", 0, 0, said.what, said.why, said.write, finding.witness)
+    placed = at.problem(said, "id")
+    return Problem(
+        placed.file, placed.line, placed.column, placed.what, placed.why, placed.write, finding.witness
+    )  # fmt: skip

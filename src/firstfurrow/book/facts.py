@@ -1,28 +1,45 @@
 """What a walk must remember: one bit for each answered test that a later condition still reads.
 
 Two answers that no condition tells apart are one outcome. Numbers have one representative below, at, between and above
-all thresholds; kinds one for each combination of features read.
+all thresholds; implements one for each combination of features, builds and sizes read.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import Any
 
 from firstfurrow.book.conditions import Held, passes
 from firstfurrow.book.model import Kind, Leaf, Question
+from firstfurrow.quantities import DIMENSIONS
 
 NONE_OF_THESE = "none_of_these"
+NOT_SURE = "not sure"
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """One distinguishable answer: the bits it sets, and an example in words."""
+    """One distinguishable answer: the bits it sets and clears, and an example as it can be typed."""
 
     bits: int
     words: str
+    clears: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """What is known of an implement: its kind, and its build once that was asked."""
+
+    kind: Kind
+    variant: str | None = None
+
+    @property
+    def wished(self) -> tuple[str, ...]:
+        """What oil could move on it without being a must, as the talk offers it."""
+        found = (f for v in self.kind.variants if self.variant in (None, v.id) for f in v.oil)
+        return tuple(dict.fromkeys(f.id for f in found if not f.must and f.is_link is None))
 
 
 @dataclass(slots=True)
@@ -81,52 +98,98 @@ def make_subject(question: Question, leaves: Sequence[Leaf], bits: Bits) -> Subj
     return made
 
 
-def outcomes(question: Question, subject: Subject | None, kinds: Sequence[Kind]) -> tuple[Outcome, ...]:
+def nothing_to_ask(question: Question, build: Build, links: Collection[str]) -> bool:
+    """True when the talk does not put a question with several choices: this build leaves nothing to wish for.
+
+    The same as `asking.resolve.pointless`; a test holds that.
+    """
+    if question.type != "several":
+        return False
+    if not question.choices:
+        return not build.wished
+    tilting = any(choice.id in links for choice in question.choices)
+    return tilting and any(v.id == build.variant and v.way != "three_point" for v in build.kind.variants)
+
+
+def outcomes(
+    question: Question, subject: Subject | None, builds: Sequence[Build] = (), *, apart: bool = False
+) -> tuple[Outcome, ...]:
     """Every distinguishable answer to the question; empty when it cannot be answered at all.
 
-    `kinds` are the kinds that the implement may be of, for questions whose choices come from the kind.
+    `builds` are what the implement may be, for questions whose choices come from it. Which of several choices were
+    picked is told later, when it is first read (see `sweep.reveal`); with `apart` it is told here.
     """
     found: dict[int, Outcome] = {}
-    for held, words in _answers(question, subject, kinds):
+    for held, words in _answers(question, subject, builds, apart):
         bits = 0
         if subject is not None:
             bits = subject.asked | subject.truths(held)
-            if subject.revealed and held.unsure:
+            if subject.revealed and not apart and held.unsure:
                 bits |= subject.planned
-            elif subject.revealed and held.value == ():
+            elif subject.revealed and not apart and held.value == ():
                 bits |= subject.picking
-        found.setdefault(bits, Outcome(bits, f"{question.id}: {words}"))
+        found.setdefault(bits, Outcome(bits, words))
     return tuple(found.values())
 
 
-def _answers(question: Question, subject: Subject | None, kinds: Sequence[Kind]) -> Iterator[tuple[Held, str]]:
+def _answers(
+    question: Question, subject: Subject | None, builds: Sequence[Build], apart: bool
+) -> Iterator[tuple[Held, str]]:
     sort = question.type
     if sort == "choice":
         for choice in question.choices:
             yield Held(choice.id), choice.id
+    elif sort == "several" and apart:
+        yield from _picked(question, subject, builds)
     elif sort == "several":
-        if question.choices == () or any(c.id != NONE_OF_THESE for c in question.choices):
+        if pickable(question, builds):
             yield Held(()), "some"
-        if any(c.id == NONE_OF_THESE for c in question.choices):
+        if question.choices == () or any(c.id == NONE_OF_THESE for c in question.choices):
             yield Held((NONE_OF_THESE,)), NONE_OF_THESE
     elif sort in ("quantity", "count"):
+        unit = DIMENSIONS[question.dimension].working if question.dimension is not None else ""
         for number in _representatives(question, subject):
-            yield Held(number), f"{number:g}"
+            yield Held(number), f"{number:g} {unit}".strip()
     elif sort == "kind":
-        for kind in kinds:
-            yield Held(kind.kind, features=kind.features), kind.kind
+        for build in builds:
+            yield Held(build.kind.kind, features=build.kind.features), build.kind.kind
     elif sort == "variant":
-        for name in dict.fromkeys(v.id for kind in kinds for v in kind.variants):
-            yield Held(name), name
+        for build in builds:
+            for variant in build.kind.variants:
+                yield Held(variant.id), variant.id
     elif sort == "size":
         yield Held(None), "choose"
-        for size in (s for kind in kinds for s in kind.sizes if s.value is not None):
-            yield Held(size.value), size.id
+        for build in builds:
+            for size in build.kind.sizes:
+                sold = not size.variants or build.variant is None or build.variant in size.variants
+                if size.value is not None and sold:
+                    yield Held(size.value), size.id
     else:
         yield Held(None), "some text"
     if question.not_sure.how != "refused":
         planned = question.not_sure.planning
-        yield Held(tuple(planned) if isinstance(planned, list) else planned, unsure=True), "not sure"
+        yield Held(tuple(planned) if isinstance(planned, list) else planned, unsure=True), NOT_SURE
+
+
+def pickable(question: Question, builds: Sequence[Build]) -> tuple[str, ...]:
+    """The choices of a question with several, but for the one that excludes all others."""
+    if question.choices:
+        return tuple(c.id for c in question.choices if c.id != NONE_OF_THESE)
+    return tuple(dict.fromkeys(name for build in builds for name in build.wished))
+
+
+def _picked(question: Question, subject: Subject | None, builds: Sequence[Build]) -> Iterator[tuple[Held, str]]:
+    """Answers to a question with several choices, one for each set of those read; the fewest choices first."""
+    known = pickable(question, builds)
+    read = [name for name in (subject.revealed if subject is not None else ()) if name in known]
+    other = next((name for name in known if name not in read), None)
+    for number in range(len(read) + 1):
+        for some in combinations(read, number):
+            chosen = some or (() if other is None else (other,))
+            if chosen:
+                yield Held(chosen), ", ".join(chosen)
+    if question.choices == () or any(c.id == NONE_OF_THESE for c in question.choices):
+        yield Held((NONE_OF_THESE,)), NONE_OF_THESE
 
 
 def _representatives(question: Question, subject: Subject | None) -> list[float]:
@@ -139,16 +202,3 @@ def _representatives(question: Question, subject: Subject | None) -> list[float]
         return [float(n) for n in sorted(around) if low <= n <= high]
     inside = sorted({low, high, *(t for t in thresholds if low <= t <= high)}) if low <= high else []
     return sorted({*inside, *((a + b) / 2 for a, b in pairwise(inside))})
-
-
-def kind_classes(
-    question: Question, subject: Subject | None, dependent: Mapping[str, Subject], kinds: Sequence[Kind]
-) -> list[tuple[int, list[Kind]]]:
-    """Kinds that no condition tells apart, together: the bits they set, and the kinds."""
-    classes: dict[tuple[Any, ...], tuple[int, list[Kind]]] = {}
-    for kind in kinds:
-        held = Held(kind.kind, features=kind.features)
-        bits = 0 if subject is None else subject.asked | subject.truths(held)
-        later = tuple(frozenset(o.bits for o in outcomes(s.question, s, [kind])) for s in dependent.values())
-        classes.setdefault((bits, later), (bits, []))[1].append(kind)
-    return list(classes.values())

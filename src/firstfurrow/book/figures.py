@@ -45,6 +45,8 @@ def figure(data: Mapping[str, Any], dimension: str | None = None) -> Figure:
     if value is not None:
         planning, unit = number(value, dimension)
         low = high = planning
+    elif data.get("low") is None or data.get("high") is None:
+        raise QuantityError("a figure is value alone, or low and high.")
     else:
         low, unit = number(data["low"], dimension)
         high, unit_high = number(data["high"], dimension)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -37,6 +38,9 @@ FOLDERS: Mapping[str, tuple[str, str]] = {  # key of book.yaml: folder, schema
     "families": ("implements", "family"),
     "tables": ("tables", "table"),
 }
+
+
+_ID = re.compile("[a-z][a-z0-9_]*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +97,8 @@ class Files:
             for key, (where, schema) in FOLDERS.items():
                 names = index.get(key) if isinstance(index, dict) else None
                 for name in names if isinstance(names, list) else ():
+                    if not (isinstance(name, str) and _ID.fullmatch(name)):
+                        continue  # its shape is told later; it might lead to a file somewhere else
                     self._take(f"{where}/{name}.yaml", schema)
         for name, schema in SINGLE.items():
             self._take(name, schema)

@@ -82,9 +82,7 @@ class _Overlay:
             elif above[key] is None and value is not None:
                 self._note((*path_above, key), (*name, key), value, None)  # taken out
             else:
-                found[key] = self.merge(
-                    inside, value, (*path_below, key), above[key], (*path_above, key), (*name, key)
-                )
+                found[key] = self.merge(inside, value, (*path_below, key), above[key], (*path_above, key), (*name, key))
         for key, value in above.items():
             if key not in below:
                 self._note((*path_above, key), (*name, key), None, value)

@@ -1,35 +1,26 @@
 """The proof about the question graph: exact, over every walk, with answers that show what is wrong.
 
 Proven: every question is asked on some walk and every choice can be taken; no walk gets stuck; no condition reads an
-answer that was not asked for; every id that a condition names exists. A group ends because it holds a fixed number of
-items at most. The item questions are proven once for each outer state that they can see; outside, an implement leaves
-one bit for each `any_item` test, and bits only turn on.
+answer that was not asked for; every walk ends; every id that a condition names exists; every requirement is named by a
+question that is asked; every contradiction can stand. A walk ends because a group holds a fixed number of items at
+most. The item questions are proven once for each outer state that they can see; outside, an implement leaves one bit
+for each `any_item` test, and bits only turn on.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
 
+from firstfurrow.book import findings
 from firstfurrow.book.conditions import leaves
-from firstfurrow.book.facts import Bits, Outcome, Subject, kind_classes, make_subject, outcomes
-from firstfurrow.book.model import Book, Group, Kind, Leaf, Question
-from firstfurrow.book.problems import did_you_mean
-from firstfurrow.book.sweep import Reader, Stage, Step, Sweep, TooManyStatesError, ask, reveal
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """One thing that is wrong with the graph, and answers that show it."""
-
-    question: str
-    message: str
-    witness: tuple[str, ...] = ()
-
-    def __str__(self) -> str:
-        shown = f" Answers that lead there: {'; '.join(self.witness)}." if self.witness else ""
-        return f"{self.message}{shown}"
+from firstfurrow.book.findings import Finding
+from firstfurrow.book.known import Known, Place, Reading, places_of, wrong_read
+from firstfurrow.book.model import Book, Condition, ContradictionRule, Group, Leaf, Question
+from firstfurrow.book.problems import twice
+from firstfurrow.book.sweep import Reader, Stage, Sweep, TooManyStatesError, ask, look, reveal
+from firstfurrow.book.witness import shortest
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +32,8 @@ class Proof:
     choices: int
     tests: int  # single tests in conditions
     widest: int  # the most states kept at one stage
+    requirements: int = 0
+    contradictions: int = 0
 
     @property
     def holds(self) -> bool:
@@ -54,36 +47,44 @@ def prove(book: Book) -> Proof:
 
 
 @dataclass(slots=True)
-class _Place:
-    question: Question
-    order: int
-    inside: bool
-    closes: Group | None = None
+class _Asked:
+    """The conditions of one question: when it is asked, and when in other words; and whether it ever is."""
+
+    place: Place
+    when: Reader
+    wordings: tuple[Reader, ...]
+    ever: bool = False
+    classes: set[int] = field(default_factory=set)  # what an implement may be when it is asked: bits
+    stuck: bool = False
+
+
+@dataclass(slots=True)
+class _Contradiction:
+    rule: ContradictionRule
+    asked_at: str
+    reading: Reading
+    reader: Reader
 
 
 @dataclass(slots=True)
 class _Prover:
     book: Book
-    places: dict[str, _Place] = field(default_factory=dict)
-    bits: Bits = field(default_factory=Bits)
-    subjects: dict[str, Subject] = field(default_factory=dict)
-    any_bits: dict[Leaf, int] = field(default_factory=dict)
-    readers: dict[str, Reader] = field(default_factory=dict)
+    places: dict[str, Place] = field(default_factory=dict)
+    known: Known = field(init=False)
+    asked: dict[str, _Asked] = field(default_factory=dict)
+    contradictions: list[_Contradiction] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
-    class_of: dict[int, list[Kind]] = field(default_factory=dict)  # class bit: its kinds
-    kinds_asked: dict[str, set[str]] = field(default_factory=dict)  # question: kinds for which it is asked
-    witness_of: dict[str, Callable[[int], tuple[str, ...]]] = field(default_factory=dict)
     widest: int = 0
 
     def proof(self) -> Proof:
-        self._lay_out()
-        self._name_facts()
+        for place in places_of(self.book):
+            self._place(place)
+        self.known = Known(self.book, self.places)
+        self._read()
         try:
             self._sweep()
         except TooManyStatesError as error:
-            far = ", ".join(self.bits.about(error.live))
-            message = f"there are too many states to prove at {error.stage}; read too far away: {far}."
-            self.findings.append(Finding(error.stage, message))
+            self._too_many(error)
         else:
             self._judge()
         return Proof(
@@ -92,262 +93,208 @@ class _Prover:
             sum(len(p.question.choices) for p in self.places.values()),
             sum(1 for p in self.places.values() for _ in leaves(p.question.when)),
             self.widest,
+            len(self.book.requirements),
+            len(self.book.contradictions),
         )
 
     # ------------------------------------------------------------ what there is
 
-    def _lay_out(self) -> None:
-        for section in self.book.sections:
-            for question in section.questions:
-                self._place(question, False)
-            if section.group is not None:
-                for question in section.group.questions:
-                    self._place(question, True)
-                self._place(section.group.closes, False, section.group)
+    def _place(self, place: Place) -> None:
+        name = place.question.id
+        if name in self.places:
+            self.findings.append(Finding(name, twice("question", name)))
+        self.places.setdefault(name, place)
 
-    def _place(self, question: Question, inside: bool, closes: Group | None = None) -> None:
-        if question.id in self.places:
-            self.findings.append(Finding(question.id, f"the question {question.id} is there twice."))
+    def _read(self) -> None:
+        """Every condition, and bits for every answer that one of them reads."""
+        readings = {name: [_at(p, p.question.when), *(_at(p, o.when) for o in p.question.asks)]
+                    for name, p in self.places.items()}  # fmt: skip
+        looks = [pair for rule in self.book.contradictions for pair in self._looks(rule)]
+        self.known.learn([*(r for found in readings.values() for r in found), *(r for _, _, r in looks)])
+        for name, (when, *wordings) in readings.items():
+            for reading in (when, *wordings):
+                for leaf in leaves(reading.condition):
+                    self._readable(name, reading, leaf)
+            self.asked[name] = _Asked(self.places[name], self._reader(when), tuple(map(self._reader, wordings)))
+        self.contradictions = [_Contradiction(rule, at, r, self._reader(r)) for rule, at, r in looks]
+
+    def _reader(self, reading: Reading) -> Reader:
+        return Reader(reading.condition, self.known.bits_of(reading))
+
+    def _looks(self, rule: ContradictionRule) -> Iterator[tuple[ContradictionRule, str, Reading]]:
+        """When a contradiction is looked at: once all its answers are there and sure."""
+        for at in rule.asked_at:
+            named = [self.places.get(name) for name in (at, *rule.others)]
+            between = [place for place in named if place is not None]
+            if len(between) < len(named):
+                continue  # said by the rules of the book
+            inside = self.places[at].inside
+            group = self.places[at].group if inside else None
+            if inside and any(p.order > self.places[at].order and p.group is not group for p in between):
+                continue  # the other answer comes when the implement is left already
+            sure = [Leaf("item" if p.inside else "answer", p.question.id, "not_sure", False) for p in between]
+            parts: list[Condition | Leaf] = [*sure, *([] if rule.when is None else [rule.when])]
+            last = max(place.order for place in between)
+            yield rule, at, Reading(Condition("all", tuple(parts)), last + 1, inside)
+
+    def _readable(self, name: str, reading: Reading, leaf: Leaf) -> None:
+        wrong = wrong_read(self.places, reading, leaf)
+        if wrong is None:
             return
-        self.places[question.id] = _Place(question, len(self.places), inside, closes)
-
-    def _name_facts(self) -> None:
-        """Bits for every answer that a condition reads."""
-        read: dict[str, list[Leaf]] = {}
-        for place in self.places.values():
-            for leaf in leaves(place.question.when):
-                if self._readable(place, leaf):
-                    read.setdefault(leaf.subject, []).append(leaf)
-                    if leaf.scope == "any_item" and leaf not in self.any_bits:
-                        self.any_bits[leaf] = self.bits.new(leaf.subject)
-        for name, found in read.items():
-            self.subjects[name] = make_subject(self.places[name].question, found, self.bits)
-        for place in self.places.values():
-            self.readers[place.question.id] = Reader(place.question, self._bits_for(place))
-
-    def _readable(self, reader: _Place, leaf: Leaf) -> bool:
-        read = self.places.get(leaf.subject)
-        name = reader.question.id
-        if read is None:
-            meant = did_you_mean(leaf.subject, self.places)
-            self.findings.append(
-                Finding(name, f'the condition of {name} reads "{leaf.subject}", which does not exist.{meant}')
-            )
-        elif read.order >= reader.order:
-            self.findings.append(Finding(name, f"the condition of {name} reads {leaf.subject}, which is asked later."))
-        elif (leaf.scope == "answer") == read.inside or (leaf.scope == "item") > reader.inside:
-            self.findings.append(Finding(name, f"the condition of {name} cannot read {leaf.subject} as {leaf.scope}."))
-        elif leaf.scope == "any_item" and reader.inside:
-            self.findings.append(Finding(name, f"the condition of {name} reads the group before it is closed."))
-        else:
-            return True
-        return False
-
-    def _bits_for(self, reader: _Place) -> Callable[[Leaf], tuple[int, int] | None]:
-        def bits(leaf: Leaf) -> tuple[int, int] | None:
-            read = self.places.get(leaf.subject)
-            if read is None or leaf.subject not in self.subjects or read.order >= reader.order:
-                return None
-            if leaf.scope == "any_item":
-                return (0, self.any_bits[leaf]) if leaf in self.any_bits else None
-            subject = self.subjects[leaf.subject]
-            if (leaf.test, leaf.value) not in subject.leaves:
-                return None
-            return subject.asked, subject.bit(leaf)
-
-        return bits
+        self.findings.append(Finding(name, findings.wrong_read(wrong, name, leaf, self.places)))
 
     # ---------------------------------------------------------------- the walks
 
     def _sweep(self) -> None:
         stages: list[Stage] = []
-        asked_at: dict[str, int] = {}
-        shown: set[tuple[str, str]] = set()
-        outer: Sweep | None = None
-
-        def trace(stage: int, state: int) -> tuple[str, ...]:
-            return outer.trace(stage, state)[1] if outer is not None else ()
-
+        told: set[tuple[str, str]] = set()
         for section in self.book.sections:
             for question in section.questions:
-                stages += self._reveals([question], shown, inside=False)
-                asked_at[question.id] = len(stages)
-                stages.append(ask(self.readers[question.id], self._outcomes(question)))
+                stages += self._question(question, told)
             if section.group is not None:
-                stages += self._reveals(section.group.questions, shown, inside=False)
-                stages.append(self._group(section.group, len(stages), trace))
-                closes = section.group.closes
-                asked_at[closes.id] = len(stages)
-                stages.append(ask(self.readers[closes.id], self._outcomes(closes)))
-        outer = Sweep(stages, [0])
-        for name, stage in asked_at.items():
-            self.witness_of[name] = partial(trace, stage)
+                inner = [self.places[q.id].order for q in section.group.questions]
+                stages += self._reveals(self._conditions(inner), told, inside=False)
+                stages.append(self._group(section.group))
+                stages += self._question(section.group.closes, told)
+        outer = Sweep(stages)
         outer.run()
         self.widest = max(self.widest, outer.widest)
 
+    def _question(self, question: Question, told: set[tuple[str, str]]) -> Iterator[Stage]:
+        """The stages of one question: what was picked before is told, it is asked, contradictions are looked at."""
+        asked = self.asked[question.id]
+        inside = asked.place.inside
+        yield from self._reveals([asked.when.when, *(w.when for w in asked.wordings)], told, inside=inside)
+        yield ask(self.known, question, asked.when, asked.wordings, partial(self._ask, asked), partial(_stick, asked))
+        for one in self.contradictions:
+            if one.reading.before == asked.place.order + 1 and one.reading.inside is inside:
+                yield from self._reveals([one.reading.condition], told, inside=inside)
+                yield look(one.rule.id, one.reader)
+
+    def _ask(self, asked: _Asked, state: int) -> None:
+        asked.ever = True
+        if asked.place.inside:
+            asked.classes.add(self.known.class_bit(state))
+
+    def _conditions(self, inner: Iterable[int]) -> Iterator[Condition | None]:
+        """Every condition that is looked at inside a group."""
+        orders = set(inner)
+        for asked in self.asked.values():
+            if asked.place.order in orders:
+                yield from (asked.when.when, *(w.when for w in asked.wordings))
+        for one in self.contradictions:
+            if one.reading.inside and one.reading.before - 1 in orders:
+                yield one.reading.condition
+
     def _reveals(
-        self, readers: Sequence[Question], shown: set[tuple[str, str]], *, inside: bool, end: bool = False
+        self, readers: Iterable[Condition | None], told: set[tuple[str, str]], *, inside: bool, end: bool = False
     ) -> Iterator[Stage]:
         """Stages that tell which choices were picked, just before they are first read; `end`: of an item."""
-        wanted = [leaf for question in readers for leaf in leaves(question.when)] if not end else list(self.any_bits)
+        wanted = list(self.known.any_bits) if end else [leaf for when in readers for leaf in leaves(when)]
         for leaf in wanted:
-            subject = self.subjects.get(leaf.subject)
-            if subject is None or leaf.value not in subject.revealed or (leaf.subject, leaf.value) in shown:
+            subject = self.known.subjects.get(leaf.subject)
+            if subject is None or leaf.value not in subject.revealed or (leaf.subject, leaf.value) in told:
                 continue
             if self.places[leaf.subject].inside is not inside or (leaf.scope == "any_item" and not end):
                 continue  # told inside the item, or at its end
-            shown.add((leaf.subject, leaf.value))
-            told = {choice for name, choice in shown if name == leaf.subject}
-            every = {c.id for c in subject.question.choices if c.id != "none_of_these"}
-            yield reveal(subject, leaf.value, last=bool(every) and told >= every)
-
-    def _outcomes(self, question: Question) -> Callable[[int], Sequence[Outcome]]:
-        found = outcomes(question, self.subjects.get(question.id), ())
-        if not found:
-            self._dead_end(question)
-        return lambda _state: found
-
-    def _dead_end(self, question: Question) -> None:
-        self.findings.append(Finding(question.id, f"nobody can answer {question.id}: no answer is allowed there."))
+            told.add((leaf.subject, leaf.value))
+            so_far = frozenset(choice for name, choice in told if name == leaf.subject)
+            yield reveal(self.known, subject, leaf.value, so_far)
 
     # ---------------------------------------------------------------- the group
 
-    def _group(self, group: Group, at: int, trace: Callable[[int, int], tuple[str, ...]]) -> Stage:
+    def _group(self, group: Group) -> Stage:
+        inner = [self.places[q.id].order for q in group.questions]
         seen = 0  # the outer bits that the item questions can see
-        for question in group.questions:
-            for leaf in leaves(question.when):
-                bits = self.readers[question.id].bit_of(leaf) if leaf.scope == "answer" else None
-                seen |= 0 if bits is None else bits[0] | bits[1]
-        stages, asked_at = self._item_stages(group)
-        result = sum(self.any_bits.values())
-        known: dict[int, dict[int, tuple[str, ...]]] = {}
-        first: dict[int, tuple[int, Sweep]] = {}  # outer state as seen inside: the whole outer state, the sweep
+        for condition in self._conditions(inner):
+            for leaf in leaves(condition):
+                if leaf.scope == "answer" and leaf.subject in self.known.subjects:
+                    subject = self.known.subjects[leaf.subject]
+                    known = (leaf.test, leaf.value) in subject.leaves
+                    seen |= subject.asked | (subject.bit(leaf) if known else 0)
+        told: set[tuple[str, str]] = set()
+        stages = [stage for question in group.questions for stage in self._question(question, told)]
+        stages += self._reveals((), told, inside=True, end=True)
+        stages.append(self._item_end())
+        result = sum(self.known.any_bits.values())
+        left: dict[int, frozenset[int]] = {}
 
-        def inside(state: int) -> dict[int, tuple[str, ...]]:
-            """What one item can leave behind, with answers; once for each outer state that items can see."""
-            if state & seen not in known:
-                sweep = Sweep(stages, [state & seen], keep=result)
-                first[state & seen] = (state, sweep)
-                left = sweep.run()
+        def one(state: int) -> frozenset[int]:
+            """What one item can leave behind; once for each outer state that items can see."""
+            if state & seen not in left:
+                sweep = Sweep(stages, keep=result)
+                left[state & seen] = sweep.run(state & seen)
                 self.widest = max(self.widest, sweep.widest)
-                known[state & seen] = {s: ("an item", *sweep.trace(len(stages), s)[1]) for s in left}
-            return known[state & seen]
+            return left[state & seen]
 
-        def steps(state: int) -> Iterator[Step]:
-            one = inside(state)
-            together: dict[int, tuple[str, ...]] = {0: ()}
-            fresh = [0]
+        def steps(state: int) -> Iterator[int]:
+            items = one(state)
+            together, fresh = {0}, {0}
             for _ in range(group.most):  # bits only turn on, so this ends long before the last item
-                grown: list[int] = []
-                for before in fresh:
-                    for item, words in one.items():
-                        if before | item not in together:
-                            together[before | item] = (*together[before], *words)
-                            grown.append(before | item)
-                fresh = grown
+                fresh = {before | item for before in fresh for item in items} - together
                 if not fresh:
                     break
-            for bits, words in together.items():
-                yield state | bits, words
+                together |= fresh
+            yield from (state | bits for bits in together)
 
-        for name, stage in asked_at.items():
-            self.witness_of[name] = self._item_witness(first, stage, at, trace)
         return Stage(group.id, seen, steps)
-
-    def _item_witness(
-        self,
-        first: Mapping[int, tuple[int, Sweep]],
-        stage: int,
-        at: int,
-        trace: Callable[[int, int], tuple[str, ...]],
-    ) -> Callable[[int], tuple[str, ...]]:
-        def witness(state: int) -> tuple[str, ...]:
-            for whole, sweep in first.values():
-                if stage == 0 or (stage <= len(sweep.parents) and state in sweep.parents[stage - 1]):
-                    return (*trace(at, whole), *sweep.trace(stage, state)[1])
-            return ()
-
-        return witness
-
-    def _item_stages(self, group: Group) -> tuple[list[Stage], dict[str, int]]:
-        stages: list[Stage] = []
-        asked_at: dict[str, int] = {}
-        shown: set[tuple[str, str]] = set()
-        for question in group.questions:
-            stages += self._reveals([question], shown, inside=True)
-            asked_at[question.id] = len(stages)
-            kinds = question.type == "kind"
-            answers = self._kind_outcomes(question, group) if kinds else self._item_outcomes(question)
-            stage = ask(self.readers[question.id], answers)
-            stage.reads |= sum(self.class_of)
-            stages.append(stage)
-        stages += self._reveals((), shown, inside=True, end=True)
-        stages.append(self._item_end())
-        return stages, asked_at
-
-    def _kind_outcomes(self, question: Question, group: Group) -> Callable[[int], Sequence[Outcome]]:
-        subject = self.subjects.get(question.id)
-        dependent = {
-            q.id: self.subjects[q.id]
-            for q in group.questions
-            if q.type in ("variant", "size") and q.id in self.subjects
-        }
-        found: list[Outcome] = []
-        for bits, kinds in kind_classes(question, subject, dependent, tuple(self.book.kinds.values())):
-            bit = self.bits.new(question.id)
-            self.class_of[bit] = kinds
-            found.append(Outcome(bits | bit, f"{question.id}: {kinds[0].kind}"))
-        if not found:
-            self._dead_end(question)
-        return lambda _state: found
-
-    def _item_outcomes(self, question: Question) -> Callable[[int], Sequence[Outcome]]:
-        subject = self.subjects.get(question.id)
-        asked = self.kinds_asked.setdefault(question.id, set())
-        known: dict[int, Sequence[Outcome]] = {}
-
-        def answers(state: int) -> Sequence[Outcome]:
-            own = next((bit for bit in self.class_of if state & bit), 0)
-            if own not in known:
-                kinds = self.class_of.get(own, [])
-                asked.update(kind.kind for kind in kinds)
-                known[own] = outcomes(question, subject, kinds)
-                if not known[own]:
-                    self._dead_end(question)
-            return known[own]
-
-        return answers
 
     def _item_end(self) -> Stage:
         """What an item leaves behind: the bits of the `any_item` tests."""
-        pairs = [(self.subjects[leaf.subject].bit(leaf), bit) for leaf, bit in self.any_bits.items()]
+        pairs = [(self.known.subjects[leaf.subject].bit(leaf), bit) for leaf, bit in self.known.any_bits.items()]
 
-        def steps(state: int) -> Iterator[Step]:
-            yield sum(bit for own, bit in pairs if state & own), None
+        def steps(state: int) -> Iterator[int]:
+            yield sum(bit for own, bit in pairs if state & own)
 
         return Stage("item", sum({own for own, _ in pairs}), steps)
 
     # --------------------------------------------------------------- the verdict
 
+    def _too_many(self, error: TooManyStatesError) -> None:
+        far = ", ".join(self.known.bits.about(error.live))
+        self.findings.append(Finding(error.stage, findings.too_many(error.stage, far)))
+
     def _judge(self) -> None:
-        for name, reader in self.readers.items():
-            for leaf, state in reader.unguarded.items():
-                message = f"the condition of {name} reads {leaf.subject}, which may not have been asked."
-                self.findings.append(Finding(name, message, self.witness_of[name](state)))
-            if reader.held is None:
-                message = f"{name} is asked on no walk, and none of its choices can be taken."
-                self.findings.append(Finding(name, message))
+        for name, asked in self.asked.items():
+            self._unguarded(name, asked.when, None)
+            if not asked.ever:
+                self.findings.append(Finding(name, findings.never_asked(name)))
                 continue
-            for leaf in leaves(reader.question.when):
-                if leaf not in reader.true and reader.bit_of(leaf) is not None:
-                    value = "" if leaf.value is True else f" {leaf.value}"
-                    test = f"{leaf.subject} {leaf.test}{value}"
-                    message = f'in the condition of {name}, the test "{test}" is true on no walk.'
-                    self.findings.append(Finding(name, message))
+            if asked.stuck:
+                self.findings.append(Finding(name, findings.stuck(name), shortest(self.book, self.places, name)))
+            self._idle(name, asked.when, name)
+            for number, wording in enumerate(asked.wordings):
+                self._unguarded(name, wording, number)
+                self._wording(name, number, wording)
         self._judge_kinds()
         for place in self.places.values():
-            if place.closes is not None:
-                self._judge_closing(place.closes)
+            if place.closes and place.group is not None:
+                self._judge_closing(place.group)
+        self._judge_requirements()
+        for one in self.contradictions:
+            if not one.reader.held:
+                said = findings.never_stands(one.rule.id, one.asked_at)
+                self.findings.append(Finding("", said, contradiction=one.rule.id))
+
+    def _unguarded(self, name: str, reader: Reader, wording: int | None) -> None:
+        """One finding for each answer that may not be there, with the shortest way to a test that reads it."""
+        for subject in dict.fromkeys(leaf.subject for leaf in reader.unguarded):
+            guarded = self.places[subject].question.when is not None
+            said = findings.unguarded(name, subject, other_words=wording is not None, guarded=guarded)
+            tests = [leaf for leaf in reader.unguarded if leaf.subject == subject]
+            ways = [shortest(self.book, self.places, name, reads=leaf, wording=wording) for leaf in tests]
+            self.findings.append(Finding(name, said, min(ways, key=len)))
+
+    def _idle(self, name: str, reader: Reader, whose: str) -> None:
+        for leaf in leaves(reader.when):
+            if leaf not in reader.true and reader.bits_of(leaf) is not None:
+                self.findings.append(Finding(name, findings.idle_test(whose, leaf)))
+
+    def _wording(self, name: str, number: int, wording: Reader) -> None:
+        if wording.held:
+            self._idle(name, wording, f"other words for {name}")
+        else:
+            self.findings.append(Finding(name, findings.never_said(name, number + 1)))
 
     def _judge_kinds(self) -> None:
         """Choices that come from the kinds: each build, each size, each wish for oil can be taken."""
@@ -356,17 +303,34 @@ class _Prover:
                 feature = {"variant": "variants", "size": "sizes"}.get(question.type)
                 if question.type == "several" and not question.choices:
                     feature = "oil_options"
-                if feature is None or self.readers[question.id].held is None:
+                asked = self.asked[question.id]
+                if feature is None or not asked.ever:
                     continue
-                asked = self.kinds_asked[question.id]
-                lost = [k.kind for k in self.book.kinds.values() if feature in k.features and k.kind not in asked]
+                kinds = {build.kind.kind for bit in asked.classes for build in self.known.classes.get(bit, ())}
+                lost = [k.kind for k in self.book.kinds.values() if feature in k.features and k.kind not in kinds]
                 if lost:
-                    message = f"{question.id} is never asked for {', '.join(lost)}; its choices there cannot be taken."
-                    self.findings.append(Finding(question.id, message))
+                    self.findings.append(Finding(question.id, findings.lost_choices(question.id, lost, feature)))
 
     def _judge_closing(self, group: Group) -> None:
         name = group.closes.id
         if group.closes.choices and not any(c.id == "that_is_all" for c in group.closes.choices):
-            self.findings.append(Finding(name, f"{name} has no choice that_is_all, so no walk leaves the group."))
+            self.findings.append(Finding(name, findings.no_way_out(name), shortest(self.book, self.places, name)))
         if group.most < 2:
-            self.findings.append(Finding(name, f"the choice another of {name} can never be taken: at most one item."))
+            self.findings.append(Finding(name, findings.no_other(name)))
+
+    def _judge_requirements(self) -> None:
+        """Every requirement is named by a question that is asked on some walk."""
+        ever = {r for asked in self.asked.values() if asked.ever for r in asked.place.question.moves}
+        for id_ in self.book.requirements:
+            if id_ in ever:
+                continue
+            named = [name for name, asked in self.asked.items() if id_ in asked.place.question.moves]
+            self.findings.append(Finding("", findings.unnamed(id_, named), requirement=id_))
+
+
+def _at(place: Place, condition: Condition | None) -> Reading:
+    return Reading(condition, place.order, place.inside)
+
+
+def _stick(asked: _Asked) -> None:
+    asked.stuck = True

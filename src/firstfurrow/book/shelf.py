@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from functools import cached_property
 from pathlib import Path
@@ -84,7 +85,7 @@ class Shelf:
             return Laid(data | {"families": [*families, *self._new_families(data), links]}, marks)
         if not shipped.is_file():
             return Laid(*read_marked(mine, name), [Override(name, 1, name, None, "")])
-        if not mine.is_file():
+        if not os.path.lexists(mine):  # a folder or a link to nothing by that name is a mistake, and is told
             return Laid(*read_marked(shipped, SHIPPED + name))
         # A question that is retired is still planned, as not sure: what reads it goes on.
         keep = name.startswith(SECTIONS)
@@ -111,9 +112,7 @@ class Shelf:
     @cached_property
     def retired(self) -> frozenset[str]:
         """The ids of the questions that the edition takes out: they are not put, and count as not sure."""
-        return frozenset(
-            id_ for name in self.names if name.startswith(SECTIONS) for _, id_ in self.laid(name).retired
-        )
+        return frozenset(id_ for name in self.names if name.startswith(SECTIONS) for _, id_ in self.laid(name).retired)
 
     def problems(self) -> Iterator[Problem]:
         """What is wrong with an edition as such: files that lie over nothing, a shipped book of another version."""

@@ -1,7 +1,6 @@
 """The forward sweep: every state that walks through the book can be in, stage by stage, equal states merged.
 
-A state is a set of bits (see `facts`). A bit is dropped after its last reader. For every state one parent is kept, so
-that a finding can show answers that lead to it.
+A state is a set of bits (see `known`). A bit is dropped after its last reader.
 """
 
 from __future__ import annotations
@@ -9,13 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from firstfurrow.book.facts import Outcome, Subject
+from firstfurrow.book.facts import Subject
+from firstfurrow.book.known import BitsOf, Known
 from firstfurrow.book.model import Condition, Leaf, Question
 
 MOST_STATES = 200_000
-
-Step = tuple[int, str | tuple[str, ...] | None]  # next state, and the answers that lead to it in words
-Parents = dict[int, tuple[int, str | tuple[str, ...] | None]]
 
 
 class TooManyStatesError(Exception):
@@ -29,31 +26,30 @@ class TooManyStatesError(Exception):
 
 @dataclass(slots=True)
 class Stage:
-    """One step of the walk: which bits it reads, and where it leads from a state."""
+    """One step of the walk: which bits it reads, and the states it leads to."""
 
     name: str
     reads: int
-    steps: Callable[[int], Iterator[Step]]
+    steps: Callable[[int], Iterator[int]]
 
 
 @dataclass(slots=True)
 class Reader:
     """Evaluates one condition on states and remembers what it met."""
 
-    question: Question
-    bit_of: Callable[[Leaf], tuple[int, int] | None]  # asked bit (0: never unasked) and truth bit; None: no such thing
-    held: int | None = None  # a state in which the condition held
-    unguarded: dict[Leaf, int] = field(default_factory=dict)  # leaf: a state in which it read an unasked question
-    true: set[Leaf] = field(default_factory=set)  # leaves that were true in some state
+    when: Condition | None
+    bits_of: BitsOf
+    held: bool = False  # the condition held in some state
+    unguarded: dict[Leaf, None] = field(default_factory=dict)  # tests that read an unasked question, in order
+    true: set[Leaf] = field(default_factory=set)  # tests that were true in some state
 
     def reads(self) -> int:
         """The bits that the condition reads."""
-        return _mask(self.question.when, self.bit_of)
+        return _mask(self.when, self.bits_of)
 
     def __call__(self, state: int) -> bool:
-        holds = self.question.when is None or self._condition(self.question.when, state)
-        if holds and self.held is None:
-            self.held = state
+        holds = self.when is None or self._condition(self.when, state)
+        self.held = self.held or holds
         return holds
 
     def _condition(self, condition: Condition, state: int) -> bool:
@@ -66,12 +62,12 @@ class Reader:
     def _part(self, part: Condition | Leaf, state: int) -> bool:
         if isinstance(part, Condition):
             return self._condition(part, state)
-        bits = self.bit_of(part)
+        bits = self.bits_of(part)
         if bits is None:
             return False
         asked, truth = bits
         if asked and not state & asked:
-            self.unguarded.setdefault(part, state)
+            self.unguarded.setdefault(part)
             return False
         if state & truth:
             self.true.add(part)
@@ -79,94 +75,101 @@ class Reader:
         return False
 
 
-def _mask(part: Condition | Leaf | None, bit_of: Callable[[Leaf], tuple[int, int] | None]) -> int:
+def _mask(part: Condition | Leaf | None, bits_of: BitsOf) -> int:
     if part is None:
         return 0
     if isinstance(part, Leaf):
-        bits = bit_of(part)
+        bits = bits_of(part)
         return 0 if bits is None else bits[0] | bits[1]
     mask = 0
     for inner in part.parts:
-        mask |= _mask(inner, bit_of)
+        mask |= _mask(inner, bits_of)
     return mask
 
 
-def ask(reader: Reader, answers: Callable[[int], Sequence[Outcome]]) -> Stage:
-    """The stage at which a question is asked when its condition holds."""
+def ask(known: Known, question: Question, reader: Reader, wordings: Sequence[Reader], asked: Callable[[int], None],
+        stuck: Callable[[], None]) -> Stage:  # fmt: skip
+    """The stage at which a question is asked when its condition holds.
 
-    def steps(state: int) -> Iterator[Step]:
-        if not reader(state):
-            yield state, None
+    wordings
+        The conditions of its other wordings: the first that holds takes the place of the usual one.
+    asked, stuck
+        Told of every state in which it is asked, and when it cannot be answered in one.
+    """
+
+    def steps(state: int) -> Iterator[int]:
+        if not reader(state) or known.skipped(question, state):
+            yield state
             return
-        found = answers(state)
-        if not found:  # a dead end; said elsewhere, and the walk goes on so that it is said once
-            yield state, None
+        asked(state)
+        any(wording(state) for wording in wordings)
+        found = known.answers(question, state)
+        if not found:  # a dead end; the walk goes on so that it is said once
+            stuck()
+            yield state
         for outcome in found:
-            yield state | outcome.bits, outcome.words if outcome.bits else None
+            yield (state & ~outcome.clears) | outcome.bits
 
-    return Stage(reader.question.id, reader.reads(), steps)
+    reads = reader.reads()
+    for wording in wordings:
+        reads |= wording.reads()
+    return Stage(question.id, reads | (known.class_bits if known.places[question.id].inside else 0), steps)
 
 
-def reveal(subject: Subject, choice: str, last: bool) -> Stage:
+def look(name: str, reader: Reader) -> Stage:
+    """A stage at which a condition is looked at, and nothing else happens."""
+
+    def steps(state: int) -> Iterator[int]:
+        reader(state)
+        yield state
+
+    return Stage(name, reader.reads(), steps)
+
+
+def reveal(known: Known, subject: Subject, choice: str, told: frozenset[str]) -> Stage:
     """The stage at which it is first told whether a choice was among those picked.
 
-    Choices are independent of each other but for one thing: something was picked. When every choice is read, the last
+    Choices are independent of each other but for one thing: something was picked. When every choice was told, the last
     one is therefore picked if none was before.
     """
     bit = subject.leaves["includes", choice][1]
     planned = choice in (subject.question.not_sure.planning or ())
-    name = subject.question.id
 
-    def steps(state: int) -> Iterator[Step]:
+    def steps(state: int) -> Iterator[int]:
         if state & subject.picking:
-            yield state | bit | subject.picked, f"{name}: {choice}"
-            if not last or state & subject.picked:
-                yield state, f"{name}: not {choice}"
+            there = known.choices(subject.question, state)
+            if choice in there:
+                yield state | bit | subject.picked
+            if choice not in there or not told >= set(there) or state & subject.picked:
+                yield state
         elif state & subject.planned and planned:
-            yield state | bit, None
+            yield state | bit
         else:
-            yield state, None
+            yield state
 
-    return Stage(name, subject.picking | subject.planned | subject.picked, steps)
+    reads = subject.picking | subject.planned | subject.picked
+    return Stage(subject.question.id, reads | (known.class_bits if not subject.question.choices else 0), steps)
 
 
 @dataclass(slots=True)
 class Sweep:
-    """The states before each stage, and after the last."""
+    """The states after the last stage."""
 
     stages: Sequence[Stage]
-    starts: Sequence[int]
     keep: int = 0  # bits that are needed after the last stage
-    parents: list[Parents] = field(default_factory=list)
     widest: int = 0
 
-    def run(self) -> list[int]:
-        """Go through all stages; the states after the last one."""
+    def run(self, start: int = 0) -> frozenset[int]:
+        """Go through all stages."""
         needed = [self.keep]
         for stage in reversed(self.stages):
             needed.append(needed[-1] | stage.reads)
         needed.reverse()  # needed[i]: read at stage i or later
-        states = list(dict.fromkeys(self.starts))
+        states = {start}
         for index, stage in enumerate(self.stages):
             live = needed[index + 1]
-            after: Parents = {}
-            for state in states:
-                for following, words in stage.steps(state):
-                    after.setdefault(following & live, (state, words))
-            if len(after) > MOST_STATES:
+            states = {after & live for state in states for after in stage.steps(state)}
+            if len(states) > MOST_STATES:
                 raise TooManyStatesError(stage.name, live)
-            self.parents.append(after)
-            self.widest = max(self.widest, len(after))
-            states = list(after)
-        return states
-
-    def trace(self, stage: int, state: int) -> tuple[int, tuple[str, ...]]:
-        """From a state before that stage back to the start: the start, and the answers in order."""
-        told: list[str] = []
-        for parents in reversed(self.parents[:stage]):
-            state, words = parents[state]
-            if isinstance(words, str):
-                told.append(words)
-            elif words is not None:
-                told += reversed(words)
-        return state, tuple(reversed(told))
+            self.widest = max(self.widest, len(states))
+        return frozenset(states)

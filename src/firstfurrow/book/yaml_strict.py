@@ -14,13 +14,14 @@ from typing import Any
 
 import yaml
 
-from firstfurrow.book.problems import BookError, Problem
+from firstfurrow.book.problems import BookError, Problem, Said
 
 Path_ = tuple[str | int, ...]  # keys and list indexes from the top of the file
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 DEEPEST = 40  # levels; the book needs fewer than ten, and deeper text would exhaust the stack
 LARGEST = 4_000_000  # bytes
+WORTH_IT = 200_000  # signs; more takes the slow parser longer than a reader waits
 
 _INT = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,17})")
 _FLOAT = re.compile(r"[-+]?(?:(?:0|[1-9][0-9]*)?\.[0-9]+|(?:0|[1-9][0-9]*)\.?)(?:[eE][-+]?[0-9]{1,3})?")
@@ -30,26 +31,52 @@ _WORDS: Mapping[str, bool | None] = {"": None, "null": None, "~": None, "true": 
 
 @dataclass(slots=True)
 class Marks:
-    """Where each value and key of a file stands: line and column, counted from 1."""
+    """Where each value and key stands: line and column, counted from 1, and the file where it is not `file`."""
 
     file: str
     values: dict[Path_, tuple[int, int]] = field(default_factory=dict)
     keys: dict[Path_, tuple[int, int]] = field(default_factory=dict)
+    elsewhere: dict[Path_, str] = field(default_factory=dict)  # of data that was put together from several files
 
     def at(self, path: Sequence[str | int], key: bool = False) -> tuple[int, int]:
         """The position of a value (or of its key), or of the nearest thing around it that has one."""
-        full = tuple(path)
+        return self._place(tuple(path), key)[0]
+
+    def problem(self, path: Sequence[str | int], said: Said, key: bool = False) -> Problem:
+        """A problem at that place."""
+        place, where = self._place(tuple(path), key)
+        file = self.elsewhere.get(where, self.file)
+        beside = self._beside(where) if file != self.file else None
+        return _at(self.file, *beside, said) if beside is not None else _at(file, *place, said)
+
+    def _beside(self, path: Path_) -> tuple[int, int] | None:
+        """What this file writes beside a value of another file: that is what the reader changed."""
+        around = path[:-1]
+        mine = (p for p in self.keys if p[:-1] == around and p != path and p not in self.elsewhere)
+        return next((self.keys[p] for p in mine if around), None)
+
+    def take(self, path: Path_, other: Marks, theirs: Path_) -> None:
+        """This place stands where that place of another file stands."""
+        if theirs in other.values:
+            self.values[path] = other.values[theirs]
+        if theirs in other.keys:
+            self.keys[path] = other.keys[theirs]
+        file = other.elsewhere.get(theirs, other.file)
+        if file != self.file:
+            self.elsewhere[path] = file
+
+    def _place(self, full: Path_, key: bool) -> tuple[tuple[int, int], Path_]:
         if key and full in self.keys:
-            return self.keys[full]
+            return self.keys[full], full
         for length in range(len(full), -1, -1):
             found = self.values.get(full[:length])
             if found is not None:
-                return found
-        return (1, 1)
+                return found, full[:length]
+        return (1, 1), ()
 
-    def problem(self, path: Sequence[str | int], message: str, key: bool = False) -> Problem:
-        """A problem at that place."""
-        return Problem(self.file, *self.at(path, key), message)
+
+def _at(file: str, line: int, column: int, said: Said) -> Problem:
+    return Problem(file, line, column, said.what, said.why, said.write)
 
 
 def read(path: Path, name: str | None = None) -> Any:
@@ -93,23 +120,35 @@ def parse_marked(text: str, name: str) -> tuple[Any, Marks]:
     return _Reader(text, name, marks).document(), marks
 
 
+def bytes_of(path: Path) -> bytes:
+    """What a file holds; of one that is too large, and of a device that never ends, one byte more than `LARGEST`."""
+    with path.open("rb") as file:
+        return file.read(LARGEST + 1)
+
+
 def _text(path: Path, name: str) -> str:
     try:
-        raw = path.read_bytes()
-    except IsADirectoryError:
-        raise BookError([Problem(name, 0, 0, "this is a folder, not a file.")]) from None
-    except FileNotFoundError:
-        raise BookError([Problem(name, 0, 0, "there is no such file.")]) from None
+        raw = bytes_of(path)
     except OSError as error:
-        raise BookError([Problem(name, 0, 0, f"the file cannot be read ({error.strerror}).")]) from None
+        raise BookError([_at(name, 0, 0, _unreadable(error))]) from None
     if len(raw) > LARGEST:
-        raise BookError([Problem(name, 0, 0, "the file is far too large.")])
+        raise BookError([_at(name, 0, 0, TOO_LARGE)])
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         column = error.start - raw.rfind(b"\n", 0, error.start)
-        raise BookError([Problem(name, line, column, "the file is not saved as UTF-8 text.")]) from None
+        raise BookError([_at(name, line, column, NOT_TEXT)]) from None
+
+
+def _unreadable(error: OSError) -> Said:
+    if isinstance(error, IsADirectoryError):
+        return Said("this is a folder, not a file.", "Only a file can be read here.", "Give the name of a file.")
+    missing = "What should stand in it is missing."
+    if isinstance(error, FileNotFoundError):
+        return Said("there is no such file.", missing, "Put it there, or take its name out where it is listed.")
+    look = "Look whether you may open it, and whether its disk is there."
+    return Said(f"the file cannot be read ({error.strerror}).", missing, look)
 
 
 class _Reader:
@@ -141,26 +180,30 @@ class _Reader:
         self.next()  # the document ends
         event = self.next()
         if not isinstance(event, yaml.StreamEndEvent):
-            raise self._error(event, "a file holds one document; take out the second one and the line ---.")
+            raise self._error(event, TWO_DOCUMENTS)
         return data
 
-    def _error(self, event: Any, message: str) -> BookError:
-        return BookError([Problem(self.name, event.start_mark.line + 1, event.start_mark.column + 1, message)])
+    def _error(self, event: Any, said: Said) -> BookError:
+        return BookError([_at(self.name, event.start_mark.line + 1, event.start_mark.column + 1, said)])
 
     def _value(self, event: Any, path: Path_) -> Any:
         kind = type(event)
         if kind is yaml.AliasEvent:
-            raise self._error(event, f"write the value again instead of pointing to it with *{event.anchor}.")
+            said = Said(
+                f"*{event.anchor} points to a value somewhere else.", POINTED, "Write the value here once more."
+            )
+            raise self._error(event, said)
         if event.anchor is not None:
-            raise self._error(event, f"names like &{event.anchor} are not used here; take it out.")
+            said = Said(f"names like &{event.anchor} are not used here.", POINTED, "Take the name and its & out.")
+            raise self._error(event, said)
         if event.tag is not None:
-            raise self._error(event, "tags with an exclamation mark are not used here; take it out.")
+            raise self._error(event, A_TAG)
         if self.marks is not None:
             self.marks.values[path] = (event.start_mark.line + 1, event.start_mark.column + 1)
         if kind is yaml.ScalarEvent:
             return self._plain(event) if event.implicit[0] else event.value
         if len(path) > DEEPEST:
-            raise self._error(event, "this is nested too deeply.")
+            raise self._error(event, TOO_DEEP)
         if kind is yaml.SequenceStartEvent:
             return self._list(path)
         return self._mapping(path)
@@ -175,7 +218,8 @@ class _Reader:
             if len(text) <= 40 and _FLOAT.fullmatch(text):
                 number = float(text)
                 if number in (float("inf"), float("-inf")):
-                    raise self._error(event, f"{text} is too large a number.")
+                    said = Said(f"{text} is too large a number.", "Nobody can work with it.", "Write a smaller number.")
+                    raise self._error(event, said)
                 return number
         return text
 
@@ -196,7 +240,8 @@ class _Reader:
                 return found
             key = self._key(event)
             if key in found:
-                raise self._error(event, f'"{key}" is written twice; the first one is in line {lines[key]}.')
+                what = f'"{key}" is written twice; the first one is in line {lines[key]}.'
+                raise self._error(event, Said(what, TWICE, "Take one of them out, or give it another name."))
             lines[key] = event.start_mark.line + 1
             inside = (*path, key)
             if self.marks is not None:
@@ -205,20 +250,23 @@ class _Reader:
 
     def _key(self, event: Any) -> str:
         if type(event) is not yaml.ScalarEvent:
-            raise self._error(event, "a key must be a plain word.")
+            raise self._error(event, Said("a key must be a plain word.", FOUND_BY_KEY, A_KEY))
         if event.anchor is not None or event.tag is not None:
-            raise self._error(event, "a key must be a plain word, without & or !.")
+            raise self._error(event, Said("a key must be a plain word, without & or !.", FOUND_BY_KEY, A_KEY))
         if event.value == "<<" and event.implicit[0]:
-            raise self._error(event, "merging with << is not used here; write the keys out.")
+            raise self._error(event, MERGED)
         return str(event.value)
 
     def _reworded(self, error: yaml.YAMLError) -> Problem:
         """The parser's complaint in plain words, at its place."""
-        if _Loader is not yaml.SafeLoader:
+        if _Loader is not yaml.SafeLoader and len(self.text) <= WORTH_IT:
             # The slow parser names the character and the place better; this costs only on failure.
+            deep = 0
             try:
-                for _ in yaml.parse(self.text, Loader=yaml.SafeLoader):
-                    pass
+                for event in yaml.parse(self.text, Loader=yaml.SafeLoader):
+                    deep += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+                    if deep > DEEPEST:  # it takes longer and longer for each level
+                        return self._error(event, TOO_DEEP).problems[0]
             except yaml.YAMLError as better:
                 error = better
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
@@ -226,35 +274,70 @@ class _Reader:
         if mark is None:
             where = getattr(error, "position", None)
             if not isinstance(where, int):
-                return Problem(self.name, 0, 0, f"this is not YAML: {said}.")
+                return _at(self.name, 0, 0, _plain_words(said))
             line = self.text.count("\n", 0, where) + 1
-            return Problem(self.name, line, where - self.text.rfind("\n", 0, where), _plain_words(said))
-        return Problem(self.name, mark.line + 1, mark.column + 1, _plain_words(said))
+            return _at(self.name, line, where - self.text.rfind("\n", 0, where), _plain_words(said))
+        return _at(self.name, mark.line + 1, mark.column + 1, _plain_words(said))
 
 
-# What the parser says, and what a person who edits the book can do about it.
-_COMPLAINTS: tuple[tuple[str, str], ...] = (
-    ("found character '\\t'", "there is a tab here; indent with spaces."),
-    ("mapping values are not allowed", "a colon is not expected here; put the text in quotes if it holds a colon."),
-    ("could not find expected ':'", "a colon is missing after the key, here or in the line above."),
-    ("did not find expected key", "this line does not fit with the lines above; look at its indent."),
-    ("expected <block end>", "this line does not fit with the lines above; look at its indent."),
-    ("expected ',' or ']'", "a list that begins with [ is not closed, or a comma is missing."),
-    ("expected ',' or '}'", "a part that begins with { is not closed, or a comma is missing."),
-    ("expected the node content", "something is missing here, or a comma or bracket is in the wrong place."),
-    ("unexpected end of stream", "the text ends inside quotes; close them."),
-    ("found unexpected end", "the text ends inside quotes; close them."),
-    ("found unknown escape", "after a backslash in double quotes only a few letters are allowed; use single quotes."),
-    ("cannot start any token", "this sign cannot begin a value; put the text in quotes."),
-    ("undefined alias", "write the value out; a word that begins with * must be in quotes."),
-    ("sequence entries are not allowed", "a list line with - is not expected here; look at its indent."),
-    ("special characters are not allowed", "there is a control character here; take it out."),
-    ("expected a comment or a line break", "this does not fit after the quotes or the bar; look for a stray sign."),
-)
+POINTED = "Who reads one place would have to look for the other."
+TWICE = "Only one of the two can hold, and nobody sees which."
+FOUND_BY_KEY = "A value is found by the word before its colon."
+A_KEY = "Write one word, a colon and a space, then the value."
+LOST = "The file cannot be read from here on."
+TOO_LARGE = Said(
+    "the file is far too large.", "What is written by hand has a few pages.",
+    "Look whether another file was saved under this name.",
+)  # fmt: skip
+NOT_TEXT = Said(
+    "the file is not saved as UTF-8 text.", "Letters beyond the plain ones would come out wrong.",
+    "Save it once more, with the encoding UTF-8.",
+)  # fmt: skip
+TWO_DOCUMENTS = Said(
+    "a file holds one document, and here a second one begins.", "Only the first would be read.",
+    "Take out the line --- and what does not belong here.",
+)  # fmt: skip
+A_TAG = Said(
+    "tags with an exclamation mark are not used here.", "They could make a program do more than read.",
+    "Take it out, or put the text in quotes where the exclamation mark is meant.",
+)  # fmt: skip
+TOO_DEEP = Said(
+    "this is nested too deeply.", "No file of this program needs so many levels.",
+    "Look for a bracket that is not closed.",
+)  # fmt: skip
+MERGED = Said("merging with << is not used here.", POINTED, "Write the keys out.")
+
+_INDENT = "Begin it in the same column as the line that it belongs with, with spaces."
+# What the parser says; then what is wrong, and what a person who edits the file can do about it.
+_COMPLAINTS: tuple[tuple[str, str, str], ...] = (
+    ("found character '\\t'", "there is a tab here.", "Indent with spaces."),
+    ("mapping values are not allowed", "a colon is not expected here.",
+     "Put the text in quotes if it holds a colon, or begin a new line."),
+    ("could not find expected ':'", "a colon is missing after the key, here or in the line above.", A_KEY),
+    ("did not find expected key", "this line does not fit with the lines above.", _INDENT),
+    ("expected <block end>", "this line does not fit with the lines above.", _INDENT),
+    ("expected ',' or ']'", "a list that begins with [ is not closed, or a comma is missing.",
+     "Put a comma between its entries and ] at its end."),
+    ("expected ',' or '}'", "a part that begins with { is not closed, or a comma is missing.",
+     "Put a comma between its entries and } at its end."),
+    ("expected the node content", "something is missing here, or a comma or bracket is in the wrong place.",
+     "Write the value, or take the sign out."),
+    ("unexpected end of stream", "the text ends inside quotes.", "Close the quotes."),
+    ("found unexpected end", "the text ends inside quotes.", "Close the quotes."),
+    ("found unknown escape", "after a backslash in double quotes only a few letters are allowed.",
+     "Use single quotes."),
+    ("cannot start any token", "this sign cannot begin a value.", "Put the text in quotes."),
+    ("undefined alias", "a word that begins with * points to a value that is not there.",
+     "Write the value out, or put the word in quotes."),
+    ("sequence entries are not allowed", "a list line with - is not expected here.", _INDENT),
+    ("special characters are not allowed", "there is a control character here.", "Take it out."),
+    ("expected a comment or a line break", "this does not fit after the quotes or the bar.",
+     "Look for a stray sign, and take it out."),
+)  # fmt: skip
 
 
-def _plain_words(said: str) -> str:
-    for needle, words in _COMPLAINTS:
+def _plain_words(said: str) -> Said:
+    for needle, what, write in _COMPLAINTS:
         if needle in said:
-            return words
-    return f"this is not YAML: {said}."
+            return Said(what, LOST, write)
+    return Said(f"this is not YAML: {said}.", LOST, "Compare it with the lines above.")

@@ -13,6 +13,8 @@ from firstfurrow.commands.common import (
     bold,
     book_of,
     columns,
+    data_text,
+    make_folder,
     may_write,
     put,
     write,
@@ -69,22 +71,21 @@ def _run(parsed: argparse.Namespace) -> int:
     else:
         encoding = sys.stdout.encoding or "ascii"
         text = written(book, parts, parsed.format, columns(), colour=bold(), encoding=encoding)
+    if pictures:
+        make_folder(parsed.pictures)
     for name, drawn in pictures.items():
-        parsed.pictures.mkdir(parents=True, exist_ok=True)
         write(parsed.pictures / name, drawn)
     if parsed.out is None:
-        put(text)
+        put(text, styled=parsed.format == "text" and bold())
     else:
         write(parsed.out, text)
     return DONE
 
 
 def _json(book: Book, answers: Answers, what_if: tuple[Tried, ...]) -> str:
-    import json
-
     from firstfurrow.pages import page_data
 
-    return json.dumps(page_data(book, answers, what_if), indent=2, ensure_ascii=False) + "\n"
+    return data_text(page_data(book, answers, what_if))
 
 
 def _groups(parsed: argparse.Namespace, book: Book) -> frozenset[str] | None:

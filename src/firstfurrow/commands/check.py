@@ -15,6 +15,8 @@ from firstfurrow.commands.common import (
     bold,
     book_of,
     columns,
+    complain,
+    data_text,
     may_write,
     put,
     text_of,
@@ -51,9 +53,7 @@ def _run(parsed: argparse.Namespace) -> int:
     answers = answers_of(parsed, book)
     checked, problems = checked_offers(book, answers, {str(path): text_of(path) for path in parsed.offers})
     if parsed.format == "json":
-        import json
-
-        text = json.dumps(offers_json(checked, problems), indent=2, ensure_ascii=False) + "\n"
+        text = data_text(offers_json(checked, problems))
     elif not checked.offers:
         text = ""
     elif parsed.out is not None:
@@ -62,11 +62,11 @@ def _run(parsed: argparse.Namespace) -> int:
         encoding = sys.stdout.encoding or "ascii"
         text = written(book, offers_parts(checked), parsed.format, columns(), colour=bold(), encoding=encoding)
     if parsed.out is None:
-        put(text)
+        put(text, styled=parsed.format == "text" and bold())
     elif text:
         write(parsed.out, text)
     for problem in problems:
-        print(f"firstfurrow: {problem}", file=sys.stderr)
+        complain(problem)
     if problems:
         return BAD_INPUT  # what could be read was checked all the same
     if not parsed.strict:

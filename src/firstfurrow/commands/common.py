@@ -53,7 +53,7 @@ def answers_of(parsed: argparse.Namespace, book: Book) -> Answers:
     path = parsed.answers / ANSWERS if (parsed.answers / ANSWERS).is_file() else parsed.answers
     answers = read_answers(path, book)
     for line in answers.carried:
-        print(f"firstfurrow: {path}: {line}", file=sys.stderr)
+        complain(f"{path}: {line}")
     answers = replace(answers, carried=())
     if parsed.shown_units is not None:
         answers = replace(answers, units=parsed.shown_units)
@@ -62,10 +62,10 @@ def answers_of(parsed: argparse.Namespace, book: Book) -> Answers:
 
 def text_of(path: Path) -> str:
     """The text of an offer file."""
-    from firstfurrow.book.yaml_strict import LARGEST
+    from firstfurrow.book.yaml_strict import LARGEST, bytes_of
 
     try:
-        raw = path.read_bytes()
+        raw = bytes_of(path)
     except IsADirectoryError:
         raise UsageError(f"{path}: this is a folder, not a file.") from None
     except OSError as error:
@@ -86,10 +86,32 @@ def columns() -> int:
     return shutil.get_terminal_size().columns
 
 
-def put(text: str) -> None:
-    """Print whatever the terminal's encoding can show; nothing is worth a traceback."""
+def put(text: str, *, styled: bool = False) -> None:
+    """Print whatever the terminal's encoding can show; nothing is worth a traceback.
+
+    `styled`: a page that was made harmless before it was given its bold signs.
+    """
+    from firstfurrow.quantities.harmless import harmless
+
     encoding = sys.stdout.encoding or "ascii"
+    text = text if styled else harmless(text)
     sys.stdout.write(text.encode(encoding, "replace").decode(encoding))
+
+
+def data_text(data: Any) -> str:
+    """Data as the text of JSON."""
+    import json
+
+    from firstfurrow.quantities.harmless import escaped
+
+    return escaped(json.dumps(data, indent=2, ensure_ascii=False)) + "\n"
+
+
+def complain(*texts: str) -> None:
+    """Say on standard error what is wrong with the input, each thing in a line that no input makes odd or endless."""
+    from firstfurrow.quantities.harmless import sentence
+
+    print("firstfurrow: " + "\n".join(map(sentence, texts)), file=sys.stderr)
 
 
 def bold() -> bool:
@@ -109,14 +131,30 @@ def may_write(path: Path | None, *, force: bool) -> None:
         return
     if path.is_dir():
         raise UsageError(f"{path}: this is a folder. Name a file in it.")
-    if force or not path.exists():
+    if force or not path.is_file():  # a device or a pipe has nothing that could be lost
         return
     if sys.stdin is not None and sys.stdin.isatty() and sys.stderr.isatty():
-        question = f"{path} exists. Write over it? Type yes, or press Enter to leave it: "
+        from firstfurrow.quantities.harmless import sentence
+
+        question = f"{sentence(str(path))} exists. Write over it? Type yes, or press Enter to leave it: "
         print(question, end="", file=sys.stderr, flush=True)
         if sys.stdin.readline().strip().casefold() in ("y", "yes"):
             return
     raise UsageError(f"{path}: this file exists. Write over it with --force, or choose another name.")
+
+
+def make_folder(folder: Path) -> None:
+    """Nothing when the folder is there in the end.
+
+    Raises
+    ------
+    UsageError
+        When it cannot be made.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise UsageError(f"{folder}: this folder cannot be made ({error.strerror}).") from None
 
 
 def write(path: Path, text: str) -> None:
@@ -127,9 +165,10 @@ def write(path: Path, text: str) -> None:
     UsageError
         When it cannot be written: a full disk, a folder that is not there. Nothing is left behind then.
     """
-    from firstfurrow.talk.files import replace_file
+    from firstfurrow.talk.files import replace_file, sweep_beside
 
     try:
+        sweep_beside(path.parent, path.name)
         replace_file(path, text, 0o666)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)

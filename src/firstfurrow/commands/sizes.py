@@ -5,7 +5,19 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING
 
-from firstfurrow.commands.common import BAD_INPUT, DONE, a_path, answers_of, bold, book_of, columns, put, text_of
+from firstfurrow.commands.common import (
+    BAD_INPUT,
+    DONE,
+    a_path,
+    answers_of,
+    bold,
+    book_of,
+    columns,
+    complain,
+    data_text,
+    put,
+    text_of,
+)
 
 if TYPE_CHECKING:
     import argparse
@@ -40,14 +52,12 @@ def _run(parsed: argparse.Namespace) -> int:
             book, text_of(parsed.offer), str(parsed.offer), ground, area=parsed.area, kinds=kinds, done=step
         )
     if parsed.format == "json":
-        import json
-
         data = [sizes_json(one) for one in found]
-        put(json.dumps(data[0] if len(data) == 1 else data, indent=2, ensure_ascii=False) + "\n")
+        put(data_text(data[0] if len(data) == 1 else data))
     else:
         encoding = sys.stdout.encoding or "ascii"
         for one in found:
-            put(sizes_page(one, columns(), colour=bold(), encoding=encoding))
+            put(sizes_page(one, columns(), colour=bold(), encoding=encoding), styled=bold())
     for problem in problems:
-        print(f"firstfurrow: {problem}", file=sys.stderr)
+        complain(problem)
     return BAD_INPUT if problems else DONE

@@ -61,7 +61,7 @@ def shaft_power_of_pull(draft_power: float, reserve: float, climb: float, ratio:
 
 @formula(
     "typical + max(place, 0) * (high - typical) + min(place, 0) * (typical - low)", unit="kW/m", digits=2,
-    raises="typical place", either="low high", grade="practice",
+    raises="low typical high place", grade="practice",
 )  # fmt: skip
 def band_place(low: float, typical: float, high: float, place: float) -> float:
     """A value inside a band: `place` is -1 at the low end, 0 at typical, 1 at the high end.
@@ -76,7 +76,7 @@ def band_place(low: float, typical: float, high: float, place: float) -> float:
 
 @formula(
     "typical + max(place, 0) * (high - typical) + min(place, 0) * (typical - low)", unit="kW", digits=1,
-    raises="typical place", either="low high", grade="practice",
+    raises="low typical high place", grade="practice",
 )  # fmt: skip
 def band_place_power(low: float, typical: float, high: float, place: float) -> float:
     """The same inside a band in kW, for machines rated as a whole.

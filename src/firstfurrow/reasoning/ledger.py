@@ -41,7 +41,7 @@ class Ledger:
         lowest = None if low is None else round(low, digits)
         highest = None if high is None else round(high, digits)
         how = _leaf(type_, unit, digits, grade, source, where, derived_from)
-        moves = lowest is not None and lowest != highest
+        moves = lowest != highest
         steps = self.steps
         made = Step(len(steps), how, title, round(value, digits), None, moves, lowest, highest, note, question)
         steps.append(made)

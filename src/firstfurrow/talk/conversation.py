@@ -162,6 +162,7 @@ class Conversation:
             self.screen.message("close_nothing")
             return code
         if self._unsaved and not self._save():
+            self.store.leave()
             self.screen.message("close_printed")
             self.screen.raw(write(self.interview.answers, self.book))
             return code

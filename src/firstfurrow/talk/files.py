@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import time
@@ -69,9 +70,15 @@ def alive(process: int, path: Path) -> bool:
 def replace_file(path: Path, text: str, rights: int = 0o600) -> None:
     """Write beside, then rename: a crash leaves the old file or the new one, never half of one.
 
-    A file that is new gets these rights, as far as the user's own rule allows.
+    A file that is new gets these rights, as far as the user's own rule allows. What is no file (a device, a pipe) has
+    no old text to keep, and stays what it is: it is written to.
     """
-    target = path.resolve()
+    target = Path(os.path.realpath(path))
+    if target.is_symlink():
+        raise OSError(errno.ELOOP, os.strerror(errno.ELOOP))
+    if path.exists() and not path.is_file():
+        path.write_text(text, encoding="utf-8", newline="\n")
+        return
     beside = target.with_name(f".{target.name}.{os.getpid()}.new")
     try:
         descriptor = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, rights)

@@ -8,7 +8,7 @@ from pathlib import Path
 from firstfurrow.asking.answers import Units
 from firstfurrow.asking.wording import wording
 from firstfurrow.book.model import Book
-from firstfurrow.talk.files import replace_file
+from firstfurrow.talk.files import replace_file, sweep_beside
 from firstfurrow.talk.front import NO_HINTS, Front, Hints, InterruptedTalkError
 from firstfurrow.talk.recordings import ANSWERS, SCREEN, TALK, TRACTOR, TYPED, Recording, RecordingError, play
 from firstfurrow.talk.script import INTERRUPT
@@ -59,6 +59,7 @@ def claim_folder(book: Book, folder: Path) -> None:
     """
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        sweep_beside(folder, "")
         empty = not any(folder.iterdir())
     except OSError:
         raise _error(book, folder, "record_no_folder") from None

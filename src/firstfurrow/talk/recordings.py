@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import io
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from firstfurrow.asking.answers import Answers
 from firstfurrow.book.model import Book
 from firstfurrow.book.places import recordings_folder
 from firstfurrow.book.problems import BookError
-from firstfurrow.book.yaml_strict import parse_marked
+from firstfurrow.book.yaml_strict import LARGEST, bytes_of, parse_marked
 from firstfurrow.talk.conversation import Conversation
 from firstfurrow.talk.opening import OWNED
 from firstfurrow.talk.owned import OwnedTractor
@@ -51,12 +52,12 @@ class Recording:
     @property
     def tractor(self) -> str:
         """What was known of a tractor at the beginning, as an offer file; empty where there was none."""
-        return self._text(TRACTOR) if (self.folder / TRACTOR).is_file() else ""
+        return self._text(TRACTOR) if (self.folder / TRACTOR).exists() else ""
 
     @property
     def setting(self) -> str:
         """The setting in which it was held."""
-        if not (self.folder / TALK).is_file():
+        if not (self.folder / TALK).exists():
             return HOME
         try:
             found, _ = parse_marked(self._text(TALK), str(self.folder / TALK))
@@ -68,14 +69,21 @@ class Recording:
         """The answers that the conversation ended with."""
         return read_answers(self.folder / ANSWERS, book)
 
+    def answers_text(self) -> str:
+        """The same as text."""
+        return self._text(ANSWERS)
+
     def _text(self, name: str) -> str:
         path = self.folder / name
         try:
-            return path.read_text(encoding="utf-8")
+            raw = bytes_of(path)
+            if len(raw) <= LARGEST:
+                return io.TextIOWrapper(io.BytesIO(raw), encoding="utf-8").read()
         except (OSError, UnicodeDecodeError):
-            raise RecordingError(
-                f"{path}: a recording needs the files {ANSWERS}, {TYPED} and {SCREEN}; this one cannot be read."
-            ) from None
+            pass
+        raise RecordingError(
+            f"{path}: a recording needs the files {ANSWERS}, {TYPED} and {SCREEN}; this one cannot be read."
+        )
 
 
 def shipped() -> tuple[Recording, ...]:

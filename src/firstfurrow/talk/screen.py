@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from unicodedata import east_asian_width
 
 from firstfurrow.asking.wording import wording
+from firstfurrow.quantities.harmless import harmless, one_line
 from firstfurrow.talk.front import Front
 
 WIDEST = 76
@@ -58,7 +59,7 @@ class Screen:
 
     def raw(self, text: str) -> None:
         """Text that somebody else has laid out."""
-        self.front.say(text.rstrip("\n"))
+        self.front.say(harmless(text.rstrip("\n")))
 
     def pasted(self, command: str) -> None:
         """A command to be pasted into a shell: in a window too narrow for it, it goes on in lines of its own."""
@@ -69,9 +70,10 @@ class Screen:
                 lines[-1] = f"{lines[-1]} {word}".lstrip()
             else:
                 lines.append(word)
-        self.front.say("  " + " \\\n    ".join(lines))
+        self.front.say(harmless("  " + " \\\n    ".join(lines)))
 
     def _wrap(self, text: str, first: str, rest: str) -> list[str]:
+        text = one_line(text)
         if not text.isascii():
             text = "".join(c + _SECOND if east_asian_width(c) in "WF" else c for c in text)
         wrapped = textwrap.wrap(

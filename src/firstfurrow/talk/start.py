@@ -16,6 +16,7 @@ from firstfurrow.asking.answers_file import AnswersError
 from firstfurrow.asking.trade_words import glossary_words_in
 from firstfurrow.asking.wording import wording
 from firstfurrow.book.model import Book
+from firstfurrow.quantities.harmless import harmless, sentence
 from firstfurrow.talk.conversation import Conversation
 from firstfurrow.talk.front import EndOfInputError, Front, InterruptedTalkError
 from firstfurrow.talk.opening import OWNED, ask_road, units_question
@@ -53,7 +54,7 @@ def start(
         if keep is not None:
             named = _named_store(keep, resume, book)
     except AnswersError as error:
-        print(error, file=sys.stderr)
+        print(sentence(str(error)), file=sys.stderr)
         return 2
     if units is None and resume is None and book.edition is not None:
         units = book.edition.units
@@ -106,7 +107,7 @@ def start(
             # What comes after "next customer" is another talk, and nobody asked to record that one.
             said = talk.interview.answers.units if units is not None else None
             write_recording(book, record, recorded.lines, views, setting, said, tractor_text)
-            front.say(wording(book.messages, "record_done", where=record))
+            front.say(harmless(wording(book.messages, "record_done", where=record)))
             recorded = None
         if not talk.next_customer:
             return code

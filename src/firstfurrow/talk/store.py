@@ -12,6 +12,7 @@ from firstfurrow.asking.answers import Answers
 from firstfurrow.asking.answers_file import AnswersError, read, write
 from firstfurrow.asking.wording import wording
 from firstfurrow.book.model import Book
+from firstfurrow.book.yaml_strict import LARGEST, bytes_of
 from firstfurrow.talk.files import alive, claim, claim_file, replace_file, sweep_beside
 
 NAME = "firstfurrow-answers"
@@ -52,6 +53,8 @@ class Store:
         try:
             replace_file(path, write(answers, book))
         except OSError:
+            with suppress(OSError):
+                path.unlink()
             return None
         return path
 
@@ -136,7 +139,7 @@ def open_store(resume: Path | None, folder: Path) -> Store:
     """The store for a conversation: the resumed file, a new one in the folder, or one in the user's state folder."""
     if resume is not None:
         real = resume.resolve()
-        sweep_beside(real.parent, real.name)
+        sweep_beside(real.parent, real.stem)  # its page and its other plans too
         return Store(resume)
     for place in _places(folder):
         path = claim(place, NAME, 0o644)
@@ -154,6 +157,7 @@ def open_named_store(path: Path, book: Book) -> Store:
     AnswersError
         When there is such a file already, or none can be written: one sentence with the file.
     """
+    sweep_beside(path.parent, path.stem)
     try:
         claim_file(path, 0o644)
     except FileExistsError:
@@ -218,7 +222,10 @@ def read_answers(path: Path, book: Book) -> Answers:
         return AnswersError(f"{path}: {wording(book.messages, message)}")
 
     try:
-        return read(path.read_bytes().decode("utf-8-sig"), str(path), book)
+        raw = bytes_of(path)
+        if len(raw) > LARGEST:
+            raise error("file_too_large")
+        return read(raw.decode("utf-8-sig"), str(path), book)
     except FileNotFoundError:
         raise error("file_missing") from None
     except IsADirectoryError:

@@ -11,10 +11,10 @@ from typing import Any, Literal, Protocol
 from firstfurrow.asking.answers import Units
 from firstfurrow.book.model import Book
 from firstfurrow.book.walk_around import Box, boxes
-from firstfurrow.book.yaml_strict import LARGEST
+from firstfurrow.book.yaml_strict import LARGEST, bytes_of
 from firstfurrow.quantities import DIMENSIONS
 from firstfurrow.talk.commands import command
-from firstfurrow.talk.files import replace_file
+from firstfurrow.talk.files import replace_file, sweep_beside
 from firstfurrow.talk.front import EndOfInputError, Front, InterruptedTalkError
 from firstfurrow.talk.screen import Screen
 
@@ -150,6 +150,8 @@ class WalkAround:
             When the file is there and cannot be gone on with. It is left as it is.
         """
         self._path = path
+        if path is not None:
+            sweep_beside(path.parent, path.name)
         resumed = self._resume()
         try:
             self._open(resumed)
@@ -185,9 +187,9 @@ class WalkAround:
             return WalkAroundError(f"{path}: {self.screen.text(message)}")
 
         try:
-            raw = path.read_bytes()
+            raw = bytes_of(path)
             if len(raw) > LARGEST:
-                raise error("walk_too_large")
+                raise error("file_too_large")
             return raw.decode("utf-8-sig")
         except IsADirectoryError:
             raise error("file_folder") from None
@@ -201,8 +203,7 @@ class WalkAround:
         if self._path is None or not self._written:
             return
         try:
-            self._path.touch()  # with the rights that files have here; the text takes its place at once
-            replace_file(self._path, self._text())
+            replace_file(self._path, self._text(), 0o666)
         except OSError:
             self._written = False
             self.screen.message("walk_not_written", file=self._path)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Iterable
 from typing import Any
 
@@ -16,6 +15,7 @@ from firstfurrow.book.model import Book
 from firstfurrow.book.problems import BookError, did_you_mean
 from firstfurrow.book.yaml_strict import Marks, parse_marked
 from firstfurrow.quantities import Units
+from firstfurrow.quantities.harmless import one_line
 
 FORMAT = "firstfurrow-offer/1"
 LISTS = (".csv", ".tsv", ".txt")  # endings of files with one offer in a row
@@ -24,7 +24,6 @@ MOST_ROWS = 20_000
 MOST_KEPT = 5_000  # texts of one column that are remembered with what they mean
 LONGEST_NAME = 80
 _KEYS = ("format", "name", "notes", "offer")
-_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
 
 
 def read_offers(book: Book, text: str, file: str, units: Units = "us") -> Offers:
@@ -33,7 +32,7 @@ def read_offers(book: Book, text: str, file: str, units: Units = "us") -> Offers
     listed = file.lower().endswith(LISTS)
     found = _Table(book, file, units).read(text) if listed else _one(book, text, file, units)
     # What somebody typed is quoted in a sentence: signs that move the cursor or break the line are not.
-    return Offers(found.offers, tuple(_CONTROL.sub(" ", problem) for problem in found.problems))
+    return Offers(found.offers, tuple(map(one_line, found.problems)))
 
 
 def together(book: Book, parts: Iterable[Offers]) -> Offers:
@@ -101,11 +100,11 @@ def _place(marks: Marks, path: tuple[str, ...], key: bool) -> str:
 
 
 def _unknown(book: Book, key: str) -> str:
-    return say(book, "offer_unknown_key", key=_CONTROL.sub(" ", key)[:40]) + did_you_mean(key, book.offer_keys)
+    return say(book, "offer_unknown_key", key=one_line(key)[:40]) + did_you_mean(key, book.offer_keys)
 
 
 def _good_name(name: str) -> bool:
-    return len(name) <= LONGEST_NAME and not _CONTROL.search(name)
+    return len(name) <= LONGEST_NAME and one_line(name) == name
 
 
 # ----------------------------------------------------------------- a list with separators

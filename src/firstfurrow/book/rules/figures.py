@@ -10,10 +10,36 @@ from firstfurrow.book.figures import number
 from firstfurrow.book.files import Files, Placed
 from firstfurrow.book.implements import DIMENSION_OF, SIZE_DIMENSION
 from firstfurrow.book.model import SOURCED
-from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.book.problems import Problem, Said, unknown
 from firstfurrow.quantities import QuantityError, parse_figure_text
 
 NUMBERS = ("value", "low", "planning", "high")
+HOW_SURE = "The page says of each figure how sure it is, and where it is from."
+FORM = Said(
+    "a figure is written as value alone, or as low and high with or without planning.",
+    "The program plans with one number and tells the reader between which two it lies.",
+    "Write {value: 5 km/h, grade: practice}, or {low: 3 km/h, planning: 5 km/h, high: 8 km/h, grade: practice}.",
+)
+NO_FROM = Said(
+    'a figure of the grade derived needs "from": from what it is worked out.', HOW_SURE,
+    "Add from: and a few words, such as from: between the classes above and below.",
+)  # fmt: skip
+WITH_SOURCE = Said(
+    "common practice has no source; take it out, or give the figure its true grade.", HOW_SURE,
+    "Take source and where out, or write grade: read (or secondary, or memory).",
+)  # fmt: skip
+ONLY_DERIVED = Said('"from" is for the grade derived.', HOW_SURE, "Take from out, or write grade: derived.")
+SIZES_IN_ORDER = Said(
+    "sizes stand in order, the smallest first.",
+    "The program takes the first one that does the work: out of order it would choose one too large.",
+    "Move it to its place.",
+)
+
+
+def unreadable(error: QuantityError) -> Said:
+    """A number that cannot be read."""
+    write = "Write a number, a space and a unit; a number alone is a share or a count."
+    return Said(str(error), "Nothing can be worked out with it.", write)
 
 
 def problems(files: Files) -> Iterator[Problem]:
@@ -36,7 +62,12 @@ def unused_sources(files: Files) -> Iterator[Problem]:
             used |= {value for value in (row.data.get("words") or {}).values() if isinstance(value, str)}
     for source in files.sources:
         if source.data["id"] not in used:
-            yield source.problem(f'no figure names the source "{source.data["id"]}".', "id")
+            said = Said(
+                f'no figure names the source "{source.data["id"]}".',
+                "It stands behind nothing that is computed here.",
+                "Name it at a figure, or keep it for those who read on.",
+            )
+            yield source.problem(said, "id")
 
 
 def figures(files: Files) -> Iterator[tuple[Placed, str | None]]:
@@ -74,20 +105,30 @@ def _numbers(figure: Placed, dimension: str | None) -> Iterator[Problem]:
     data = figure.data
     given = [name for name in NUMBERS if data.get(name) is not None]
     if given not in (["value"], ["low", "high"], ["low", "planning", "high"]):
-        yield figure.problem("a figure is written as value alone, or as low and high with or without planning.")
+        yield figure.problem(FORM)
         return
     read: list[tuple[str, float, str]] = []
     for name in given:
         try:
             read.append((name, *number(data[name], dimension)))
         except QuantityError as error:
-            yield figure.problem(str(error), name)
+            yield figure.problem(unreadable(error), name)
             return
     for (before, less, unit), (after, more, other) in pairwise(read):
         if unit != other:
-            yield figure.problem(f"{before} and {after} are not in units of the same sort.", after)
+            said = Said(
+                f"{before} and {after} are not in units of the same sort.",
+                "They are the ends of one range.",
+                f"Write {after} in a unit like that of {before}.",
+            )
+            yield figure.problem(said, after)
         elif less > more:
-            yield figure.problem(f"{before} is greater than {after}.", after)
+            said = Said(
+                f"{before} is greater than {after}.",
+                "Low, planning and high are the ends of one range, and the cautious end would be taken for the other.",
+                "Put the smallest first: low, then planning, then high.",
+            )
+            yield figure.problem(said, after)
 
 
 def _grade(figure: Placed, sources: list[Any]) -> Iterator[Problem]:
@@ -96,16 +137,22 @@ def _grade(figure: Placed, sources: list[Any]) -> Iterator[Problem]:
     if grade in SOURCED:
         for needed in ("source", "where"):
             if not data.get(needed):
-                yield figure.problem(f'a figure of the grade {grade} needs "{needed}".')
+                said = Said(
+                    f'a figure of the grade {grade} needs "{needed}".',
+                    HOW_SURE,
+                    'Add source: and an id of sources.yaml, or write grade: practice.' if needed == "source"
+                    else 'Add where: and the page or table, such as where: "table 3".',
+                )  # fmt: skip
+                yield figure.problem(said)
     elif grade == "derived" and not data.get("from"):
-        yield figure.problem('a figure of the grade derived needs "from": from what it is worked out.')
+        yield figure.problem(NO_FROM)
     elif grade == "practice" and (data.get("source") or data.get("where")):
-        yield figure.problem("common practice has no source; take it out, or give the figure its true grade.", "grade")
+        yield figure.problem(WITH_SOURCE, "grade")
     if data.get("from") and grade != "derived":
-        yield figure.problem('"from" is for the grade derived.', "from")
+        yield figure.problem(ONLY_DERIVED, "from")
     source = data.get("source")
     if source is not None and source not in sources:
-        yield figure.problem(f'there is no source "{source}".{did_you_mean(source, sources)}', "source")
+        yield figure.problem(unknown("source", source, sources, "sources.yaml", HOW_SURE), "source")
 
 
 def _columns(name: str, table: Placed) -> Iterator[Problem]:
@@ -122,8 +169,12 @@ def _columns(name: str, table: Placed) -> Iterator[Problem]:
                 continue  # said already
             if unit_of.setdefault(column, unit) != unit:
                 above, here = unit_of[column] or "plain numbers", unit or "plain numbers"
-                message = f"the column {column} of {name} has {above} above and {here} here."
-                yield row.problem(message, "figures", column)
+                said = Said(
+                    f"the column {column} of {name} has {above} above and {here} here.",
+                    "The rows of a table are compared with each other.",
+                    f"Write this figure in {above}, like those above.",
+                )
+                yield row.problem(said, "figures", column)
 
 
 def _sizes(kind: Placed) -> Iterator[Problem]:
@@ -139,8 +190,8 @@ def _sizes(kind: Placed) -> Iterator[Problem]:
                 continue
             value = number(size.data["size"], dimension)[0]
         except QuantityError as error:
-            yield size.problem(str(error), "size")
+            yield size.problem(unreadable(error), "size")
             continue
         if before is not None and value <= before:
-            yield size.problem("sizes stand in order, the smallest first.", "size")
+            yield size.problem(SIZES_IN_ORDER, "size")
         before = value

@@ -7,10 +7,90 @@ from collections.abc import Iterator
 from firstfurrow.book.figures import number
 from firstfurrow.book.files import Files, Placed
 from firstfurrow.book.implements import LIMIT_DIMENSION
-from firstfurrow.book.problems import Problem
+from firstfurrow.book.problems import Problem, Said
+from firstfurrow.book.rules.figures import unreadable
 from firstfurrow.quantities import QuantityError
 
 Where = tuple[Placed, Placed, Placed]  # kind, variant, size: a field may stand on any of them
+
+LIFT = "Without it nobody can work out what the arms must lift, and whether the front wheels stay down."
+NO_POWER = "Without it the power at the shaft cannot be worked out."
+NO_WIDTH = "The power grows with the width, and here the width is not known."
+NO_PULL = "Without it the pull cannot be worked out."
+AREA_JOB = Said(
+    "a kind that is sized by area needs area_job.",
+    "The width follows from the area and the hours of one job, and the program must know which.",
+    "Add area_job: and the id of a job, such as area_job: hay.",
+)
+LOAD_OF_SIZE = Said(
+    "a kind that is sized by its load needs the load of every size.",
+    "The smallest size that carries the load is chosen.",
+    "Add load: {low: ..., high: ..., grade: practice} to this size, or to the kind.",
+)
+TOOLS = Said(
+    "a size counted in tools needs tools and width.",
+    "Pull and width follow from them.",
+    "Write {size: 3 furrows, tools: 3, width: 1.05 m}.",
+)
+SPEED = Said(
+    "a kind with a field rate needs its working speed.",
+    "Hours and width follow from the speed.",
+    "Add speed: {low: 3 km/h, planning: 5 km/h, high: 8 km/h, grade: practice}.",
+)
+BOTH_POWERS = Said(
+    "give power_per_width or power, not both.",
+    "Two figures for one thing would disagree sooner or later.",
+    "Keep power_per_width where it grows with the width, else power.",
+)
+SIZE_POWER = Said(
+    "the shaft names no power, so every size needs its own.", NO_POWER,
+    "Add power: {value: 20 kW, grade: practice} here, or power_per_width to the shaft.",
+)  # fmt: skip
+SIZE_WIDTH = Said(
+    "power for each width needs the width of every size.", NO_WIDTH, "Add width: 1.5 m to this size.",
+)  # fmt: skip
+ROW_OR_PER = Said(
+    "a pull has a row of the draft table, or per with force.", NO_PULL,
+    "Write row: and an id of tables/draft.yaml, or per: width with force: {...}.",
+)  # fmt: skip
+PER_AND_FORCE = Said(
+    "per and force belong together.", NO_PULL,
+    "Write both, such as per: width and force: {value: 3 kN/m, grade: practice}.",
+)  # fmt: skip
+USUAL_DEPTH = Said(
+    "a kind that asks for its depth needs the usual depth here.",
+    "Who is not sure how deep it works is planned at the usual depth.",
+    "Add depth: {low: 10 cm, planning: 15 cm, high: 20 cm, grade: practice}.",
+)
+UP_TO = Said(
+    "done_without needs area or load: up to where it holds.",
+    "Without a limit the reader would be told that no tractor is needed at all.",
+    "Add area: 0.5 ha, or load: 150 kg.",
+)
+AREA_FOR_JOB = Said(
+    "an area is for a kind with area_job.",
+    "There is no area to compare it with.",
+    "Write load: instead, or give the kind an area_job.",
+)
+LOAD_FOR_LOAD = Said(
+    "a load is for a kind that is sized by its load.",
+    "There is no load to compare it with.",
+    "Write area: instead, or sized_by: load.",
+)
+CATEGORIES = Said(
+    "a size that hangs on the three arms needs categories.",
+    "The pins of the tool must fit the balls of the arms.",
+    "Add categories: ['1'], or those in which this size is sold.",
+)
+CENTRE = Said(
+    "a size that hangs on the three arms needs centre_behind_pins.", LIFT,
+    "Add centre_behind_pins: {low: 600 mm, planning: 700 mm, high: 850 mm, grade: practice} to the kind or the size.",
+)  # fmt: skip
+AHEAD = Said(
+    "a loader tool needs load_centre_ahead.",
+    "A load further out in front feels heavier, and the loader must lift it there.",
+    "Add load_centre_ahead: {low: 400 mm, planning: 500 mm, high: 600 mm, grade: practice} to the kind.",
+)
 
 
 def problems(files: Files) -> Iterator[Problem]:
@@ -27,17 +107,17 @@ def problems(files: Files) -> Iterator[Problem]:
 def _sizing(kind: Placed) -> Iterator[Problem]:
     data = kind.data
     if data["sized_by"] == "area" and data.get("area_job") is None:
-        yield kind.problem("a kind that is sized by area needs area_job.", "sized_by")
+        yield kind.problem(AREA_JOB, "sized_by")
     if data["sized_by"] == "load":
         for size in kind.each("sizes"):
             if data["size_is"] not in ("load", "volume") and size.data.get("load") is None and data.get("load") is None:
-                yield size.problem("a kind that is sized by its load needs the load of every size.", "size")
+                yield size.problem(LOAD_OF_SIZE, "size")
     if data["size_is"] == "tools":
         for size in kind.each("sizes"):
             if size.data.get("tools") is None or size.data.get("width") is None:
-                yield size.problem("a size counted in tools needs tools and width.", "size")
+                yield size.problem(TOOLS, "size")
     if data.get("field_rate") is not None and data.get("speed") is None:
-        yield kind.problem("a kind with a field rate needs its working speed.", "field_rate")
+        yield kind.problem(SPEED, "field_rate")
 
 
 def _drive(kind: Placed) -> Iterator[Problem]:
@@ -47,15 +127,15 @@ def _drive(kind: Placed) -> Iterator[Problem]:
             continue
         given = [k for k in ("power_per_width", "power") if shaft.data.get(k) is not None]
         if len(given) == 2:
-            yield shaft.problem("give power_per_width or power, not both.")
+            yield shaft.problem(BOTH_POWERS)
         if not given and shaft.data.get("rotary_row") is None:
             for size in kind.each("sizes"):
                 if size.data.get("power") is None:
-                    yield size.problem("the shaft names no power, so every size needs its own.", "size")
+                    yield size.problem(SIZE_POWER, "size")
         if "power_per_width" in given and kind.data["size_is"] not in ("width", "tools"):
             for size in kind.each("sizes"):
                 if size.data.get("width") is None:
-                    yield size.problem("power for each width needs the width of every size.", "size")
+                    yield size.problem(SIZE_WIDTH, "size")
 
 
 def _pull(kind: Placed) -> Iterator[Problem]:
@@ -63,11 +143,11 @@ def _pull(kind: Placed) -> Iterator[Problem]:
     if pull is None:
         return
     if (pull.data.get("row") is None) == (pull.data.get("per") is None):
-        yield pull.problem("a pull has a row of the draft table, or per with force.")
+        yield pull.problem(ROW_OR_PER)
     if (pull.data.get("per") is None) != (pull.data.get("force") is None):
-        yield pull.problem("per and force belong together.")
+        yield pull.problem(PER_AND_FORCE)
     if kind.data.get("asks_depth") and pull.data.get("depth") is None:
-        yield pull.problem("a kind that asks for its depth needs the usual depth here.")
+        yield pull.problem(USUAL_DEPTH)
 
 
 def _done_without(kind: Placed) -> Iterator[Problem]:
@@ -75,35 +155,46 @@ def _done_without(kind: Placed) -> Iterator[Problem]:
     if other is None:
         return
     if other.data.get("area") is None and other.data.get("load") is None:
-        yield other.problem("done_without needs area or load: up to where it holds.")
+        yield other.problem(UP_TO)
     if other.data.get("area") is not None and kind.data.get("area_job") is None:
-        yield other.problem("an area is for a kind with area_job.", "area")
+        yield other.problem(AREA_FOR_JOB, "area")
     if other.data.get("load") is not None and kind.data["sized_by"] != "load":
-        yield other.problem("a load is for a kind that is sized by its load.", "load")
+        yield other.problem(LOAD_FOR_LOAD, "load")
     for key, dimension in LIMIT_DIMENSION.items():
         if other.data.get(key) is not None:
             try:
                 number(other.data[key], dimension)
             except QuantityError as error:
-                yield other.problem(str(error), key)
+                yield other.problem(unreadable(error), key)
 
 
 def _builds(kind: Placed) -> Iterator[Problem]:
     for variant in kind.each("variants"):
         sizes = [s for s in kind.each("sizes") if variant.data["variant"] in _sold_as(kind, s)]
         if not sizes:
-            yield variant.problem(f'no size is sold as "{variant.data["variant"]}".', "variant")
+            name = variant.data["variant"]
+            said = Said(
+                f'no size is sold as "{name}".',
+                "Who chooses this build could not choose a size.",
+                f"Name {name} under variants of a size, or take this build out.",
+            )
+            yield variant.problem(said, "variant")
         for size in sizes:
             where = (kind, variant, size)
             if not _has(where, "mass") and not (_has(where, "mass_per_width") and _wide(where)):
-                yield size.problem(f"the mass of this size as {variant.data['variant']} is not known.", "size")
+                said = Said(
+                    f"the mass of this size as {variant.data['variant']} is not known.",
+                    "Lift, balance and the weight of the tractor follow from it.",
+                    "Add mass: {low: ..., high: ..., grade: practice} here, or mass_per_width to the kind.",
+                )
+                yield size.problem(said, "size")
             if variant.data["way"] == "three_point":
                 if not size.data.get("categories"):
-                    yield size.problem("a size that hangs on the three arms needs categories.", "size")
+                    yield size.problem(CATEGORIES, "size")
                 if not _has(where, "centre_behind_pins"):
-                    yield size.problem("a size that hangs on the three arms needs centre_behind_pins.", "size")
+                    yield size.problem(CENTRE, "size")
         if variant.data["way"] == "loader" and kind.data.get("load_centre_ahead") is None:
-            yield variant.problem("a loader tool needs load_centre_ahead.", "way")
+            yield variant.problem(AHEAD, "way")
 
 
 def _sold_as(kind: Placed, size: Placed) -> list[str]:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from firstfurrow.book.files import Files
-from firstfurrow.book.problems import Problem
+from firstfurrow.book.problems import Problem, Said
 from firstfurrow.book.reading_level import counts, sentences_of, together, words_of
-from firstfurrow.book.rules.texts import Text, of_questions, page
+from firstfurrow.book.rules.texts import Text, conversation, of_kinds, of_questions, page
 
 HARDEST = 5  # how many are named
 SHORTEST = 8  # words; of fewer a grade says little
+LONGEST = 30  # words in a sentence; ours
 
 
 def level(files: Files) -> str:
@@ -31,7 +32,19 @@ def hardest(files: Files) -> Iterator[Problem]:
     graded = sorted(((*_worst(text.text), text) for text in texts), key=lambda one: -one[0])
     for grade, sentence, text in graded[:HARDEST]:
         if sentence:
-            yield text.problem(f'hard to read (grade {grade:.1f}): "{sentence}"')
+            what = f'hard to read (grade {grade:.1f}): "{sentence}"'
+            yield text.problem(Said(what, "Long words and long sentences lose readers.", "Make two sentences of it."))
+
+
+def too_long(files: Files) -> Iterator[Problem]:
+    """Every sentence with more words than somebody takes in at once."""
+    for text in (*conversation(files), *page(files), *of_kinds(files)):
+        for sentence in sentences_of(text.text):
+            words = len(words_of(sentence))
+            if words > LONGEST:
+                what = f'this sentence has {words} words: "{" ".join(sentence.split()[:8])} ..."'
+                why = f"More than {LONGEST} words are hard to keep in mind, most of all when it is read aloud."
+                yield text.problem(Said(what, why, "Make two sentences of it."))
 
 
 def _worst(text: str) -> tuple[float, str]:

@@ -7,8 +7,16 @@ from string import Formatter
 
 from firstfurrow.book.files import Files
 from firstfurrow.book.places import book_folder
-from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.book.problems import Problem, Said, did_you_mean, one_of
 from firstfurrow.book.sentences import SENTENCES, sentences
+
+NOBODY_FILLS = "The reader would see the braces, and not the words that belong there."
+NOBODY_SAYS = "The program looks sentences up by their id, and never asks for this one."
+OPEN_BRACE = Said(
+    "a brace is open; write {{ and }} for braces that are meant.",
+    "What stands between braces is filled in, and here nobody can tell where that ends.",
+    "Close the brace, or write it twice where it is meant.",
+)
 
 
 def problems(files: Files) -> Iterator[Problem]:
@@ -21,21 +29,34 @@ def problems(files: Files) -> Iterator[Problem]:
         for id_, text in texts.data.items():
             if f"{before}{id_}" not in shipped:
                 known = [key.removeprefix(before) for key in shipped if key.startswith(before)]
-                yield texts.problem(f'nothing is ever said by the id "{id_}".{did_you_mean(id_, known)}', id_, key=True)
+                what = f'nothing is ever said by the id "{id_}".{did_you_mean(id_, known)}'
+                write = one_of(id_, known, f"the shipped {name}")
+                yield texts.problem(Said(what, NOBODY_SAYS, write), id_, key=True)
                 continue
             found = slots(text)
             if found is None:
-                yield texts.problem("a brace is open; write {{ and }} for braces that are meant.", id_)
+                yield texts.problem(OPEN_BRACE, id_)
                 continue
             filled = slots(shipped[f"{before}{id_}"]) or set()
             for slot in sorted(found - filled):
                 there = "there is " + ", ".join(sorted(filled)) if filled else "there are none"
-                yield texts.problem(f"the slot {{{slot}}} is not filled in here; {there}.", id_)
+                what = f"the slot {{{slot}}} is not filled in here; {there}."
+                yield texts.problem(Said(what, NOBODY_FILLS, f"Take {{{slot}}} out, or use what is filled."), id_)
 
 
 def slots(text: str) -> set[str] | None:
-    """The names in braces; None when the braces do not fit."""
+    """The names in braces; None when the braces do not fit.
+
+    What stands behind a name there could ask for a width without an end, so it belongs to the name, which nobody fills.
+
+    >>> sorted(slots("{a} and {b:>999}") or ())
+    ['a', 'b:>999']
+    """
     try:
-        return {name for _, name, _, _ in Formatter().parse(text) if name is not None}
+        return {
+            "".join((name, f"!{how}" if how else "", f":{form}" if form else ""))
+            for _, name, form, how in Formatter().parse(text)
+            if name is not None
+        }
     except ValueError:
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from firstfurrow.book.files import Files, Placed
-from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.book.problems import Problem, Said, did_you_mean, one_of, unknown
 
 FILE = "settings.yaml"
 
@@ -23,14 +23,24 @@ def _skips(files: Files, setting: Placed) -> Iterator[Problem]:
     last = -1
     for index, id_ in enumerate(setting.data.get("skips") or ()):
         if id_ not in files.question:
-            yield setting.problem(f'there is no question "{id_}".{did_you_mean(id_, order)}', "skips", index)
+            said = unknown("question", id_, order, "sections/", "A question that is not there cannot be skipped.")
+            yield setting.problem(said, "skips", index)
             continue
         question = files.question[id_]
         if question.closes or question.at.data["not_sure"]["how"] == "refused":
-            yield setting.problem(f"{id_} needs an answer, so it cannot be skipped.", "skips", index)
+            said = Said(
+                f"{id_} needs an answer, so it cannot be skipped.",
+                "What is skipped counts as not sure, and here that is no answer.",
+                f"Take {id_} out of skips.",
+            )
+            yield setting.problem(said, "skips", index)
         if order.index(id_) < last:
-            message = f"{id_} is asked before the one above it; keep the order of the book."
-            yield setting.problem(message, "skips", index)
+            said = Said(
+                f"{id_} is asked before the one above it; keep the order of the book.",
+                "In the order asked it is seen at once what is left.",
+                f"Move {id_} up.",
+            )
+            yield setting.problem(said, "skips", index)
         last = max(last, order.index(id_))
 
 
@@ -38,5 +48,6 @@ def _ground(files: Files, setting: Placed) -> Iterator[Problem]:
     outer = [id_ for id_, question in files.question.items() if not (question.inside or question.closes)]
     for id_ in setting.data.get("ground") or ():
         if id_ not in outer:
-            message = f'there is no question "{id_}" to answer.{did_you_mean(id_, outer)}'
-            yield setting.problem(message, "ground", id_, key=True)
+            what = f'there is no question "{id_}" to answer.{did_you_mean(id_, outer)}'
+            why = "Only what is asked once, and not for each implement, has an answer that can stand here."
+            yield setting.problem(Said(what, why, one_of(id_, outer, "sections/")), "ground", id_, key=True)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from firstfurrow.book.files import Files, Placed
 from firstfurrow.book.places import book_folder
-from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.book.problems import Problem, Said, did_you_mean
 
 _CALLED = {
     "object": "keys with values",
@@ -21,6 +22,15 @@ _CALLED = {
     "boolean": "true or false",
     "null": "nothing",
 }
+
+
+_MOST_NAMED = 12  # keys that are listed; of more only the first ones
+_ONLY_KNOWN = "Only what the program knows is read; what stands under another name is lost."
+_ID = "^[a-z][a-z0-9_]*$"
+_EMPTY = Said(
+    "the file is empty.", "What should stand in it is missing.",
+    "Write it, or take the file out where it is listed.",
+)  # fmt: skip
 
 
 @cache
@@ -41,7 +51,7 @@ def problems(files: Files) -> Iterator[Problem]:
 def misshapen(placed: Placed, schema: str) -> list[Problem]:
     """What is wrong with the shape of one file, in the order of its lines."""
     if placed.data is None:
-        return [Problem(placed.marks.file, 0, 0, "the file is empty.")]
+        return [Problem(placed.marks.file, 0, 0, _EMPTY.what, _EMPTY.why, _EMPTY.write)]
     found: list[Problem] = []
     for error in validator(schema).iter_errors(placed.data):
         found += _plain(placed, error)
@@ -55,13 +65,35 @@ def _plain(placed: Placed, error: Any) -> Iterator[Problem]:
     if what == "additionalProperties":
         known = error.schema.get("properties", {})
         for extra in (key for key in value if key not in known):
-            yield placed.problem(f'"{extra}" is not known here.{did_you_mean(extra, known)}', *path, extra, key=True)
+            yield placed.problem(_extra(extra, known), *path, extra, key=True)
     elif what == "required":
         missing = next(key for key in wanted if key not in value and f"'{key}'" in error.message)
         if error.schema.get("additionalProperties") is not False or not _misspelt(value, error.schema, missing):
-            yield placed.problem(f'"{missing}" is missing{_of(value)}.', *path)
+            yield placed.problem(_missing(missing, value, error.schema), *path)
     else:
-        yield placed.problem(_sentence(what, value, wanted, path), *path)
+        why = error.schema.get("description") or "The program could not use it."
+        what_said, write = _sentence(what, value, wanted, path)
+        yield placed.problem(Said(what_said, f"It means: {why}", write), *path)
+
+
+def _extra(extra: str, known: Mapping[str, Any]) -> Said:
+    meant = did_you_mean(extra, known)
+    if meant:
+        write = f"Write {meant.split(chr(34))[1]}: in its place, or take it out."
+    else:
+        write = f"Take it out, or write one of these: {_listed(known)}."
+    return Said(f'"{extra}" is not known here.{meant}', _ONLY_KNOWN, write)
+
+
+def _missing(missing: str, value: Mapping[str, Any], schema: Mapping[str, Any]) -> Said:
+    means = schema.get("properties", {}).get(missing, {}).get("description") or "It is needed here."
+    write = f"Add a line that begins with {missing}: and then the value."
+    return Said(f'"{missing}" is missing{_of(value)}.', f"It means: {means}", write)
+
+
+def _listed(known: Iterable[str]) -> str:
+    names = list(known)
+    return ", ".join(names[:_MOST_NAMED]) + (" and more" if len(names) > _MOST_NAMED else "")
 
 
 def _misspelt(value: dict[str, Any], schema: dict[str, Any], missing: str) -> bool:
@@ -70,33 +102,57 @@ def _misspelt(value: dict[str, Any], schema: dict[str, Any], missing: str) -> bo
     return any(did_you_mean(key, known) == f' Did you mean "{missing}"?' for key in value if key not in known)
 
 
-def _of(value: dict[str, Any]) -> str:
+def _of(value: Mapping[str, Any]) -> str:
     for key in ("id", "kind", "variant", "row", "size", "label"):
         if isinstance(value.get(key), str):
             return f" in {value[key]}"
     return ""
 
 
-def _sentence(what: str, value: Any, wanted: Any, path: tuple[str | int, ...]) -> str:
+def _sentence(what: str, value: Any, wanted: Any, path: tuple[str | int, ...]) -> tuple[str, str]:
+    """What is wrong, and what to write instead."""
     name = next((str(p) for p in reversed(path) if isinstance(p, str)), "the file")
     if what == "type":
         kinds = [wanted] if isinstance(wanted, str) else wanted
-        return f"{name} must be {' or '.join(_CALLED[k] for k in kinds)}, not {_called(value)}."
+        return f"{name} must be {' or '.join(_CALLED[k] for k in kinds)}, not {_called(value)}.", _as(kinds[0], value)
     if what == "enum":
         listed = ", ".join(_text(v) for v in wanted)
         meant = did_you_mean(value, [v for v in wanted if isinstance(v, str)]) if isinstance(value, str) else ""
-        return f"{_text(value)} is not allowed for {name}; allowed: {listed}.{meant}"
+        write = f"Write {meant.split(chr(34))[1]}." if meant else "Write one of the words that are allowed."
+        return f"{_text(value)} is not allowed for {name}; allowed: {listed}.{meant}", write
     if what == "pattern":
-        return f'"{value}" is not an id; use lower case letters, digits and underscores.'
+        if wanted != _ID:
+            return f'"{value}" is not allowed for {name}.', "Write it like the others of this file."
+        slug = re.sub(r"[^a-z0-9]+", "_", str(value).casefold()).strip("_")
+        slug = slug if slug[:1].isalpha() else f"a_{slug}".rstrip("_")
+        return f'"{value}" is not an id; use lower case letters, digits and underscores.', f'Write "{slug}".'
     if what in ("minItems", "minLength"):
-        return f"{name} has too little in it." if value else f"{name} is empty."
+        if value:
+            return f"{name} has too little in it.", f"Write at least {wanted}."
+        return f"{name} is empty.", "Write something in it, or take the line out."
     if what == "maxItems":
-        return f"{name} has more than {wanted} entries."
+        return f"{name} has more than {wanted} entries.", f"Take some out, so that {wanted} are left."
     if what == "uniqueItems":
-        return f"{name} has the same entry twice."
+        return f"{name} has the same entry twice.", "Take one of the two out."
     if what in ("minimum", "maximum"):
-        return f"{name} must be at {'least' if what == 'minimum' else 'most'} {wanted}."
-    return f"{name} does not fit ({what})."
+        side = "least" if what == "minimum" else "most"
+        other = "larger" if side == "least" else "smaller"
+        return f"{name} must be at {side} {wanted}.", f"Write {wanted}, or a {other} number."
+    return f"{name} does not fit ({what}).", "Compare it with a neighbour in the same file."
+
+
+def _as(kind: str, value: Any) -> str:
+    """How a value of that sort is written."""
+    if kind == "array":
+        inside = _text(value) if isinstance(value, str | int | float) else "..."
+        return f"Write it in square brackets: [{inside}]."
+    return {
+        "object": "Write it in braces: {key: value}.",
+        "string": "Write words; in quotes where they hold a colon or are a number.",
+        "integer": "Write digits only, such as 2.",
+        "number": "Write a number, such as 1.5.",
+        "boolean": "Write true or false.",
+    }.get(kind, "Leave it empty.")
 
 
 def _called(value: Any) -> str:

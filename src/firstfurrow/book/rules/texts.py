@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from firstfurrow.book.files import Files, Placed
-from firstfurrow.book.problems import Problem
+from firstfurrow.book.problems import Problem, Said
 
 Sort = Literal["ask", "label", "why", "other", "page"]
 
@@ -22,9 +22,9 @@ class Text:
     path: tuple[str | int, ...]
     question: str = ""
 
-    def problem(self, message: str) -> Problem:
+    def problem(self, said: Said) -> Problem:
         """A problem at this text."""
-        return self.part.problem(message, *self.path)
+        return self.part.problem(said, *self.path)
 
 
 def conversation(files: Files) -> Iterator[Text]:
@@ -68,6 +68,16 @@ def page(files: Files) -> Iterator[Text]:
     for requirement in files.requirements:
         yield from _texts(requirement, "page", "title", "what", "check", "caveats", "cautions")
         yield from _texts(requirement["later"], "page", "what")
+
+
+def of_kinds(files: Files) -> Iterator[Text]:
+    """What is said of the implements."""
+    for _, kind in files.kinds:
+        yield from _texts(kind, "other", "name", "plain", "needs", "mistakes", "cautions")
+        for variant in kind.each("variants"):
+            yield from _texts(variant, "other", "name")
+            for oil in variant.each("oil"):
+                yield from _texts(oil, "other", "job")
 
 
 def _texts(part: Placed, sort: Sort, *keys: str, question: str = "") -> Iterator[Text]:

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Any
 
 from firstfurrow.book.files import Files
-from firstfurrow.book.problems import Problem, did_you_mean
+from firstfurrow.book.problems import Problem, Said, did_you_mean, one_of
 from firstfurrow.book.rules.texts import Text, conversation, of_questions
 from firstfurrow.book.trade_words import Hit, hits
 
@@ -26,13 +26,22 @@ def problems(files: Files) -> Iterator[Problem]:
     bare = [word for word in glossary.data.get("trade_words") or () if word.casefold() not in known]
     met = _first_met(bare, conversation(files))
     for word in bare:
-        said = f'the trade word "{word}" is not explained; give it an entry in {FILE}.{did_you_mean(word, words)}'
+        said = Said(
+            f'the trade word "{word}" is not explained; give it an entry in {FILE}.{did_you_mean(word, words)}',
+            "Who types words and the word would get no answer.",
+            f"Add under words: {word}: and one sentence, or take it out of trade_words.",
+        )
         index = glossary.data["trade_words"].index(word)
         yield met[word].problem(said) if word in met else glossary.problem(said, "trade_words", index)
     for key in ("everyday", "two_meanings"):
         for index, word in enumerate(glossary.data.get(key) or ()):
             if word not in words:
-                yield glossary.problem(f'no entry is called "{word}".{did_you_mean(word, words)}', key, index)
+                said = Said(
+                    f'no entry is called "{word}".{did_you_mean(word, words)}',
+                    "The list says something of words that are explained.",
+                    one_of(word, words, f"words of {FILE}"),
+                )
+                yield glossary.problem(said, key, index)
 
 
 def hints(files: Files) -> Iterator[Problem]:
@@ -46,9 +55,15 @@ def hints(files: Files) -> Iterator[Problem]:
     for text in asked:
         for word in _bracketed(trade, text.text):
             if word.casefold() not in known and not any(h.end - h.start == len(word) for h in hits(trade, word)):
-                yield text.problem(f'"{word}" stands in brackets as a trade word, but {FILE} does not explain it.')
+                said = Said(
+                    f'"{word}" stands in brackets as a trade word, but {FILE} does not explain it.',
+                    "A reader who wonders can look up nothing.",
+                    f"Add {word} under words, or say it without brackets.",
+                )
+                yield text.problem(said)
         for hit in hits(hard, text.text):
-            yield text.problem(f'"{hit.word}" is a hard word; write "{hard[hit.word]}".')
+            what = f'"{hit.word}" is a hard word; write "{hard[hit.word]}".'
+            yield text.problem(Said(what, "Some readers do not know it.", f'Write "{hard[hit.word]}" in its place.'))
     for _, group in groupby(asked, key=lambda text: text.question):
         yield from _bare(trade, tuple(group))
 
@@ -59,7 +74,11 @@ def _bare(trade: Iterable[str], texts: tuple[Text, ...]) -> Iterator[Problem]:
     explained = {hit.word for text, hit in found if _beside(text.text, hit)}
     for text, hit in found:
         if hit.word not in explained:
-            said = f'the trade word "{hit.word}" stands alone; say everyday words, and "({hit.word})" behind them.'
+            said = Said(
+                f'the trade word "{hit.word}" stands alone; say everyday words, and "({hit.word})" behind them.',
+                "A buyer who does not know the word cannot answer.",
+                f"Write what it is in everyday words, then ({hit.word}).",
+            )
             yield text.problem(said)
 
 
