@@ -16,7 +16,7 @@ from firstfurrow.asking.refs import ref_of
 from firstfurrow.asking.walk import Walk, id_of_type
 from firstfurrow.book.conditions import build
 from firstfurrow.book.contradictions import rule
-from firstfurrow.book.model import Book, Group, NotSure, OtherAsk, Question
+from firstfurrow.book.model import Book, Group, NotSure, OtherAsk, Question, Size
 
 PLANNED = NotSure("planned", planning="b")
 KINDS = (kind("trailer"), kind("mower", way="mid_mount", builds=2, oil=True), kind("blade", way="three_point"))
@@ -159,7 +159,8 @@ def test_a_list_of_words_or_a_word_that_is_no_kind_has_no_features() -> None:
 
 
 def test_an_implement_of_which_nobody_is_sure_what_it_is_stays_open() -> None:
-    unsure = Group("tools", "Tool", (question("kind", "kind", not_sure=PLANNED), question("when")), closing(), 4)
+    drawn = question("drawn", when={"all": [{"item": "kind", "has": "drawbar"}]})
+    unsure = Group("tools", "Tool", (question("kind", "kind", not_sure=PLANNED), drawn, question("when")), closing(), 4)
     assert asked(book(unsure), {"i1.kind": "not sure"}, ["i1"]) == ["i1.kind", "i1.when"]
 
 
@@ -196,7 +197,9 @@ def stands(made: Book, said: Mapping[str, Any]) -> list[str]:
         place = ref_of(key)
         (outside if place.item is None else items.setdefault(place.item, {}))[place.question] = given(value)
     answers = Answers(given=outside, items=tuple(Item(n, held) for n, held in items.items()), items_made=len(items))
-    return [found.places[0].key for found in contradictions(made, answers)]
+    found = contradictions(made, answers)
+    assert all(isinstance(one.places, tuple) and not one.kept for one in found)
+    return [one.places[0].key for one in found]
 
 
 SAID = {
@@ -257,6 +260,39 @@ def test_of_the_list_nothing_is_said_while_nobody_knows_what_an_implement_is() -
     opened = {**known, "i2.when": "b"}
     assert stands(list_, opened) == []
     assert stands(beside, opened) == ["i1.when"]
+
+
+def test_a_question_that_is_only_just_put_says_nothing() -> None:
+    no = {"not": [{"answer": "last", "is": "b"}]}
+    made = with_rules((rule({"id": "r", "asked_at": ["last"], "with": [], "when": {"all": [no]}, "say": "No."}),))
+    said = {"unsure": "a", "i1.kind": "trailer", "i1.when": "a", "complete": "that_is_all"}
+    assert stands(made, said) == []
+    assert stands(made, {**said, "last": "a"}) == ["last"]
+
+
+def test_a_number_is_more_than_another_only_beyond_it_and_only_where_there_is_one() -> None:
+    numbers = [question(name, "count", not_sure=PLANNED) for name in ("most", "many")]
+    more = {"answer": "most", "times": {"value": 1.5, "grade": "practice"}}
+    data = {"id": "r", "asked_at": ["many"], "with": [], "more_than": more, "say": "{many} is more than {limit}."}
+    made = replace(book(*numbers), contradictions=(rule(data),))
+    for most, many, found in ((2.0, 3.0, []), (2.0, 3.1, ["many"]), ("not sure", 3.1, [])):
+        assert stands(made, {"most": most, "many": many}) == found
+
+
+def test_a_load_is_compared_with_its_size_only_where_both_are_known() -> None:
+    trailer = replace(kind("trailer"), size_is="load", sizes=(Size("500 kg", 500.0), Size("1 t", 1000.0)))
+    size, load = question("size", "size", not_sure=PLANNED), question("load", "count", not_sure=PLANNED)
+    more = {"size_carries": True, "times": {"value": 1.5, "grade": "practice"}}
+    data = {"id": "r", "asked_at": ["load"], "with": [], "more_than": more, "say": "{load} is more than {limit}."}
+    tools = Group("tools", "Tool", (question("kind", "kind", not_sure=PLANNED), size, load), closing(), 4)
+    made = replace(book_of(tools, kinds=[trailer]), contradictions=(rule(data),))
+    for said, found in (
+        ({"kind": "trailer", "size": "500 kg", "load": 751}, ["i1.load"]),
+        ({"kind": "trailer", "size": "500 kg", "load": 750}, []),
+        ({"kind": "trailer", "size": "not sure", "load": 5000}, []),
+        ({"kind": "not sure", "size": "not sure", "load": 5000}, []),
+    ):
+        assert stands(made, {f"i1.{name}": value for name, value in said.items()}) == found
 
 
 def test_where_nothing_is_wrong_nothing_is_found() -> None:

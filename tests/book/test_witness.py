@@ -255,7 +255,7 @@ def _played(made: Book, lines: tuple[str, ...], chance: random.Random) -> set[tu
 
     def take(asked: Question, key: str, item: dict[str, Held] | None) -> dict[str, Held]:
         found = list(tried.answers(asked, given_, items, item))
-        wanted = [a for a in found if key not in said or asked.id not in a or _as_typed(a[asked.id]) == said[key]]
+        wanted = [a for a in found if key not in said or asked.id not in a or _says(a[asked.id], said[key])]
         assert wanted, (key, said)
         return chance.choice(wanted)
 
@@ -275,6 +275,11 @@ def _played(made: Book, lines: tuple[str, ...], chance: random.Random) -> set[tu
             left.append(item)
         items += left
     return tried.unguarded
+
+
+def _says(held: Held, line: str) -> bool:
+    """True where the typed line says this; of several choices the order is no matter."""
+    return sorted(_as_typed(held).split(", ")) == sorted(line.split(", "))
 
 
 def _as_typed(held: Held) -> str:

@@ -80,6 +80,45 @@ def test_there_are_a_thousand_of_them() -> None:
     assert sum(count for _, count in KINDS.values()) == 1_000
 
 
+# ------------------------------------------------------------------- what once did harm
+
+OWNED = {
+    "r/typed.txt": "1\nsave\n", "r/screen.txt": "", "r/answers.yaml": PLAN, "r/talk.yaml": "setting: owned\n",
+    "r/tractor.yaml": OFFER.replace("38 hp", "38 furlongs"),
+}  # fmt: skip
+BOUNDS = "table: plausible_bounds\nrows:\n  - row: size_spread\n    figures: {value: {low: 1 kg, high: 2 ft}}\n"
+
+
+@pytest.mark.parametrize(
+    ("argv", "put_there", "said"),
+    [
+        (["advise", "a.yaml"], {"a.yaml": PLAN.replace("kind: box_blade", "kind: [box_blade, box_blade]")},
+        "a.yaml:17:"),
+        (["replay", "r"], OWNED, "r/tractor.yaml:5:"),
+        (["replay", "r"], OWNED | {"r/tractor.yaml": OFFER, "r/answers.yaml": b"\xff"}, "r/answers.yaml: "),
+        (["--plain", "--book", "mine"], {"mine/tables/plausible_bounds.yaml": BOUNDS},
+        "tables/plausible_bounds.yaml:4:"),
+        (["--plain", "--book", "mine"], {"mine/report.yaml/x.yaml": ""}, "report.yaml: this is a folder"),
+        (["replay", "r"], OWNED | {"r/tractor.yaml/x": ""}, "r/tractor.yaml: "),
+        (["advise", "a.yaml", "--pictures", "o.yaml"], {"a.yaml": PLAN, "o.yaml": OFFER},
+        "o.yaml: this folder cannot be made"),
+        (["advise", "a.yaml", "--sheet", "--out", "x" * 300], {"a.yaml": PLAN}, "File name too long"),
+    ],
+)  # fmt: skip
+def test_what_once_did_harm(argv: list[str], put_there: dict[str, str | bytes], said: str, tmp_path: Path) -> None:
+    put(tmp_path / "mine/edition.yaml", TITLE)
+    for name, content in put_there.items():
+        path = tmp_path / name
+        if path.parent.is_file():
+            path.parent.unlink()
+        put(path, content)
+    before = files(tmp_path)
+    ran = run(argv, b"1\nsave\n", tmp_path)
+    assert complaints(ran, before, files(tmp_path), [], SECONDS + 6) == []
+    assert ran.code == 2
+    assert said in ran.err
+
+
 # ------------------------------------------------------------------- that it could be found
 
 

@@ -28,7 +28,9 @@ import firstfurrow
 from firstfurrow.asking.answers import Answers, Given
 from firstfurrow.asking.answers_file import read
 from firstfurrow.asking.answers_text import write
-from firstfurrow.book.model import Book, Edition
+from firstfurrow.book.drawn import charts
+from firstfurrow.book.model import Book, Edition, Question
+from firstfurrow.book.yaml_strict import parse_marked
 from firstfurrow.commands.common import data_text
 from firstfurrow.pages import checked_offers, offers_json, offers_parts, page_data, parts_of, picture_files
 from firstfurrow.quantities.harmless import escaped, harmless, one_line, sentence
@@ -46,6 +48,7 @@ from firstfurrow.report.blocks import (
 )
 from firstfurrow.report.html import html_page
 from firstfurrow.report.markdown import markdown
+from firstfurrow.report.sheets.offer_template import offer_template
 from firstfurrow.report.text import render
 from firstfurrow.shown import Shown
 from firstfurrow.talk.conversation import Conversation
@@ -358,6 +361,39 @@ def test_what_the_program_writes_for_itself_holds_no_such_sign(book: Book) -> No
         text = write(replace(of_a_buyer(book, odd), given=said, aside={}), book)
         assert UNSEEN.search(text) is None
         assert read(text, "a.yaml", book).name is not None
+
+
+def _asked(question: Question, odd: str) -> Question:
+    choices = tuple(replace(one, label=f"{odd} {one.id}") for one in question.choices)
+    return replace(question, ask=odd, why=odd, choices=choices)
+
+
+@ODD_TEXTS
+def test_charts_of_an_edition_have_the_same_boxes_and_arrows(book: Book, odd: str) -> None:
+    def local(word: str) -> Book:
+        sections = []
+        for one in book.sections:
+            group = None if one.group is None else replace(one.group, title=word, closes=_asked(one.group.closes, word))
+            sections.append(
+                replace(one, title=word, questions=tuple(_asked(q, word) for q in one.questions), group=group)
+            )
+        return replace(book, sections=tuple(sections))
+
+    for chart, other in zip(charts(local(odd)), charts(local(WORD)), strict=True):
+        quoted = re.compile(r'"[^"]*"')
+        assert quoted.sub('""', chart.text) == quoted.sub('""', other.text)
+        assert UNSEEN.search(chart.text) is None
+
+
+@ODD_TEXTS
+def test_the_template_of_an_offer_can_be_read_whatever_an_edition_says_in_it(book: Book, odd: str) -> None:
+    keys = {
+        id_: replace(key, name=odd, what=odd, where=odd, words=tuple(replace(word, label=odd) for word in key.words))
+        for id_, key in book.offer_keys.items()
+    }
+    text = offer_template(replace(of_an_edition(book, odd), offer_keys=keys))
+    assert UNSEEN.search(text) is None
+    assert parse_marked(text, "o.yaml")[0] == parse_marked(offer_template(book), "o.yaml")[0]
 
 
 def test_nothing_writes_a_table_for_a_spreadsheet() -> None:

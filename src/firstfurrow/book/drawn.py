@@ -10,6 +10,7 @@ from itertools import groupby, pairwise
 from firstfurrow.book.conditions import leaves
 from firstfurrow.book.conditions_in_words import in_words
 from firstfurrow.book.model import Book, Question, Section
+from firstfurrow.quantities.harmless import one_line
 
 SECTIONS = "sections"  # the name of the chart of all sections
 LONGEST = 56  # characters of a question that stand in its box
@@ -66,7 +67,7 @@ class _Drawing:
 
 
 def _safe(text: str) -> str:
-    return " ".join(text.split()).translate(_SIGNS)
+    return " ".join(one_line(text).split()).translate(_SIGNS)
 
 
 def _short(text: str) -> str:

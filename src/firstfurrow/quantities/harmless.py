@@ -34,7 +34,7 @@ def one_line(text: str) -> str:
     return text if text.isascii() and text.isprintable() else _IN_A_LINE.sub(" ", text)
 
 
-def sentence(text: str, longest: int = 600) -> str:
+def sentence(text: str, longest: int = 1_000) -> str:
     """What is said of bad input: one line, its middle left out where somebody gave far too much.
 
     >>> sentence("zzz" * 9 + ": there is no such question.", 26)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from firstfurrow.advice.offers.reading import FORMAT
 from firstfurrow.book.model import Book, OfferKey
 from firstfurrow.quantities import DIMENSIONS
+from firstfurrow.quantities.harmless import harmless
 from firstfurrow.report.sheets.wording import Say, saying
 
 WIDTH = 100
@@ -15,7 +16,7 @@ WIDTH = 100
 
 def offer_template(book: Book) -> str:
     """The text of the template, with comments."""
-    return "\n".join(_lines(book)) + "\n"
+    return harmless("\n".join(_lines(book)) + "\n")
 
 
 def _lines(book: Book) -> Iterator[str]:
