@@ -30,7 +30,7 @@ from firstfurrow.cli import main
 
 CODES = frozenset({0, 1, 2, 3, 130})
 SECONDS = 2.0  # of work for one input, above what a good one takes
-USUAL = 0.04  # seconds that the sum of `slowness` takes there
+USUAL = 0.025  # seconds that the sum of `slowness` takes there
 HANGS = 60  # seconds by the clock after which a run is given up
 LONGEST_LINE = 1_500  # of what is said about bad input
 MOST_LINES = 2_000
