@@ -65,7 +65,10 @@ _OURS = (
     Path("/usr/lib"), Path("/usr/share"), Path("/usr/local/lib"), Path("/etc/localtime"), Path("/etc/terminfo"),
 )  # fmt: skip
 _READ = tuple(
-    {os.path.abspath(p) for p in _OURS} | {os.path.realpath(p) for p in _OURS} | {os.path.dirname(os.__file__)}
+    {os.path.abspath(p) for p in _OURS}
+    | {os.path.realpath(p) for p in _OURS}
+    | {os.path.dirname(os.__file__)}
+    | ({os.path.abspath(sys.pycache_prefix)} if sys.pycache_prefix else set())  # compiled modules
 )
 
 
