@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
+from textwrap import dedent
 
 import pytest
 
@@ -11,17 +13,19 @@ from firstfurrow.advice.profile import advise
 from firstfurrow.asking.answers import Answers
 from firstfurrow.asking.answers_file import AnswersError, read, write
 from firstfurrow.asking.complete import complete
+from firstfurrow.asking.setting import with_answers
 from firstfurrow.book.check import check, examine
 from firstfurrow.book.load import load
 from firstfurrow.book.model import Book
-from firstfurrow.book.places import book_folder
+from firstfurrow.book.places import book_folder, recordings_folder
 from firstfurrow.book.shelf import SHIPPED, Shelf
 from firstfurrow.cli import main
 from firstfurrow.commands.common import DONE
 from firstfurrow.pages import page_data, whole_page
-from firstfurrow.talk.recordings import shipped
+from firstfurrow.talk.recordings import Recording, shipped
 
 BLOCK = re.compile(r"^```yaml\n# (\S+\.yaml)\n(.*?)^```", re.MULTILINE | re.DOTALL)
+GUIDE = book_folder() / "README.md"
 TITLE = "id: mine\nname: Mine\nversion: 1\nfor: {id: firstfurrow, version: 1}\n"
 
 
@@ -29,8 +33,8 @@ TITLE = "id: mine\nname: Mine\nversion: 1\nfor: {id: firstfurrow, version: 1}\n"
 def guide(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The edition of the guide for editors, as it stands there."""
     folder = tmp_path_factory.mktemp("edition")
-    blocks = BLOCK.findall((book_folder() / "README.md").read_text(encoding="utf-8"))
-    assert len(blocks) >= 5
+    blocks = BLOCK.findall(GUIDE.read_text(encoding="utf-8"))
+    assert len(blocks) == len({name for name, _ in blocks}) == 9
     for name, text in blocks:
         put(folder, name, text)
     return folder
@@ -55,6 +59,43 @@ def test_the_edition_of_the_guide_is_clean(guide: Path) -> None:
     found = examine(guide)
     assert [str(problem) for problem in found.problems] == []
     assert found.proof is not None
+
+
+def test_the_pair_of_the_guide_moves_as_it_claims(guide: Path) -> None:
+    local = load(guide)
+    pair = next(pair for pair in local.teaching.pairs if pair.id == "hill_sand")
+    recorded = Recording(recordings_folder() / pair.recording).answers(local)
+    before = advise(local, recorded)
+    after = advise(local, with_answers(local, recorded, [f"{pair.question}={pair.other}"]))
+    assert pair.falls
+    for requirement in pair.falls:
+        was, now = before.outcomes[requirement].sure, after.outcomes[requirement].sure
+        assert was is not None
+        assert now is not None
+        assert now.stated < was.stated, requirement
+
+
+def test_the_message_in_the_guide_is_what_the_check_says(
+    mine: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = GUIDE.read_text(encoding="utf-8")
+    printed = re.search(r"^    sections/ground.*?\n\n", text, re.MULTILINE | re.DOTALL)
+    assert printed is not None
+    put(mine, "sections/ground.yaml", "questions:\n  - id: floods\n    after: soyl\n    ask: Does it flood?\n")
+    monkeypatch.setenv("COLUMNS", "80")
+    assert main(["book", "check", str(mine)]) != DONE
+    assert dedent(printed[0]).rstrip() in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("file", "part"),
+    [("family", part) for part in ("kind", "oil", "shaft", "pull", "figure")]
+    + [("section", part) for part in ("question", "condition", "choice", "not_sure")],
+)
+def test_the_guide_names_every_key_of_an_implement_and_of_a_question(file: str, part: str) -> None:
+    schema = json.loads((book_folder() / "schema" / f"{file}.schema.json").read_text(encoding="utf-8"))
+    named = set(re.findall(r"[`{\s(](\w+)[`:]", GUIDE.read_text(encoding="utf-8")))
+    assert set(schema["definitions"][part]["properties"]) <= named
 
 
 def test_it_changes_what_it_says_and_nothing_else(guide: Path, book: Book) -> None:

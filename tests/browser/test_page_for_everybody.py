@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from browsing import BUYERS, MARKS, SHORTEST, Report, Tab
+from browsing import BUYERS, LONGEST, MARKS, SHORTEST, Report, Tab
 from firstfurrow.report.blocks import Contents, Heading, Paragraph, Part, Picture
 from firstfurrow.report.html import html_page
 from firstfurrow.talk.recordings import Recording
@@ -32,7 +32,13 @@ MARK_SORTS = f"""() => {{ const sorts = new Map();
     return sorts.size; }}"""  # the last of each sort
 LARGE_LETTERS = "document.documentElement.style.fontSize = '200%'"
 
-each_buyer = pytest.mark.parametrize("buyer", BUYERS, ids=lambda buyer: buyer.name)
+each_buyer = pytest.mark.parametrize(
+    "buyer",
+    [
+        pytest.param(one, id=one.name, marks=[] if one in (*LONGEST, SHORTEST) else [pytest.mark.long])
+        for one in BUYERS
+    ],
+)
 
 
 def complaints(tab: Tab, among: str | None = None, *, contrast: bool = False) -> list[str]:

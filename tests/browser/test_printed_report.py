@@ -45,10 +45,13 @@ LAND = {
     "land_shape": ("slopes",), "side_slope": "10 %", "slope_up": "15 %", "gate_width": "3 m", "door_height": "2.5 m",
     "road": "along", "tight_more": ("shed_length", "turning"), "shed_length": "6 m", "turn_room": "8 m",
 }  # fmt: skip
-# Figures of another length stand in metric units: the two longest sheets are printed with both, on the shorter paper.
+# Letter is the shorter paper. Figures of another length stand in metric units: the two longest sheets are printed with
+# both. What has more room is printed when there is time.
 PAGES = (
-    *((buyer, "us", paper) for buyer in BUYERS for paper in PAPERS),
+    *((buyer, "us", "Letter") for buyer in BUYERS),
     *((buyer, "metric", "Letter") for buyer in LONGEST),
+    (LONGEST[0], "us", "A4"),
+    *(pytest.param(buyer, "us", "A4", marks=pytest.mark.long) for buyer in BUYERS if buyer != LONGEST[0]),
 )  # fmt: skip
 TITLE = "What your tractor must offer"
 

@@ -79,6 +79,7 @@ class Dying:
     """The process that has loaded the program."""
 
     def __init__(self) -> None:
+        self._undisturbed: dict[tuple[str, ...], dict[str, Any]] = {}
         self._process = subprocess.Popen(
             [sys.executable, str(Path(__file__).with_name("dying.py"))], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
             text=True, env=os.environ | {"PYTHONDONTWRITEBYTECODE": "1", "PYTHONIOENCODING": "utf-8"},
@@ -100,6 +101,13 @@ class Dying:
         self._process.stdin.flush()
         found: dict[str, Any] = json.loads(self._process.stdout.readline())
         return found
+
+    def undisturbed(self, writing: Writing, folder: Path) -> dict[str, Any]:
+        """What a run to its end leaves, and what lay in the folder at each of its steps; run once."""
+        key = (*writing.argv, *writing.typed)
+        if key not in self._undisturbed:
+            self._undisturbed[key] = self(laid_out(writing, folder), writing.argv, writing.typed, "count")
+        return self._undisturbed[key]
 
     def end(self) -> None:
         self._process.communicate(timeout=30)
@@ -142,20 +150,25 @@ def _held(writing: Writing, name: str) -> bool:
 
 
 def some(steps: int, most: int) -> list[int]:
-    """So many of the steps, from the first to the last: each costs two runs of the program."""
-    return sorted({round(number * (steps - 1) / max(1, most - 1)) for number in range(min(most, steps))})
+    """So many of the steps, spread over all: each costs a run of the program."""
+    return sorted({round((number + 0.5) * steps / most) for number in range(most)} & {*range(steps)})
 
 
-FEW_OR_ALL = pytest.mark.parametrize("most", [3, pytest.param(10_000, marks=pytest.mark.long)], ids=["few", "all"])
+FEW_OR_ALL = pytest.mark.parametrize("most", [2, pytest.param(10_000, marks=pytest.mark.long)], ids=["few", "all"])
+
+# The tests of one writing go to one worker, which then runs it once undisturbed.
+EACH_WRITING = pytest.mark.parametrize(
+    "writing", [pytest.param(one, id=name, marks=pytest.mark.xdist_group(name)) for name, one in WRITES.items()]
+)
 
 
 @FEW_OR_ALL
-@pytest.mark.parametrize("writing", WRITES.values(), ids=WRITES)
+@EACH_WRITING
 def test_killed_at_any_step_a_file_is_the_old_one_or_the_new_one(
     dying: Dying, writing: Writing, most: int, tmp_path: Path
 ) -> None:
     folder = tmp_path / "here"
-    whole = dying(laid_out(writing, folder), writing.argv, writing.typed, "count")
+    whole = dying.undisturbed(writing, folder)
     assert whole["code"] == 0, whole["err"]
     assert rests(whole["files"]) == []
     assert whole["steps"] >= writing.steps
@@ -170,12 +183,12 @@ def test_killed_at_any_step_a_file_is_the_old_one_or_the_new_one(
 
 
 @FEW_OR_ALL
-@pytest.mark.parametrize("writing", WRITES.values(), ids=WRITES)
+@EACH_WRITING
 def test_killed_in_the_middle_of_a_file_it_is_the_old_one_or_the_new_one(
     dying: Dying, writing: Writing, most: int, tmp_path: Path
 ) -> None:
     folder = tmp_path / "here"
-    seen = dying(laid_out(writing, folder), writing.argv, writing.typed, "count")["seen"]
+    seen = dying.undisturbed(writing, folder)["seen"]
     ended = []
     for size in (60, 700, 1, 5, 250, 2_000, 6_000, 20_000)[: most // 2]:
         done = dying(laid_out(writing, folder), writing.argv, writing.typed, "cut", size)
@@ -185,10 +198,10 @@ def test_killed_in_the_middle_of_a_file_it_is_the_old_one_or_the_new_one(
 
 
 @FEW_OR_ALL
-@pytest.mark.parametrize("writing", WRITES.values(), ids=WRITES)
+@EACH_WRITING
 def test_a_full_disk_is_said_and_leaves_no_half_file(dying: Dying, writing: Writing, most: int, tmp_path: Path) -> None:
     folder = tmp_path / "here"
-    seen = dying(laid_out(writing, folder), writing.argv, writing.typed, "count")["seen"]
+    seen = dying.undisturbed(writing, folder)["seen"]
     for size in (1, 300, 0, 40, 900, 3_000, 10_000)[: most // 2]:
         done = dying(laid_out(writing, folder), writing.argv, writing.typed, "full", size)
         assert done["signal"] == 0

@@ -46,7 +46,8 @@ class Marks:
         """A problem at that place."""
         place, where = self._place(tuple(path), key)
         file = self.elsewhere.get(where, self.file)
-        beside = self._beside(where) if file != self.file else None
+        named = key and where in self.keys  # the word itself is meant, not what stands beside it
+        beside = self._beside(where) if file != self.file and not named else None
         return _at(self.file, *beside, said) if beside is not None else _at(file, *place, said)
 
     def _beside(self, path: Path_) -> tuple[int, int] | None:

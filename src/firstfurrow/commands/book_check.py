@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from firstfurrow.commands.book_edition import changed
@@ -86,6 +88,10 @@ def told(problem: Problem) -> Iterator[str]:
     if problem.leads:
         yield "    Answers that lead there:"
         yield from (f"      {lead}" for lead in problem.leads)
+    yield from _reasons(problem)
+
+
+def _reasons(problem: Problem) -> Iterator[str]:
     for title, text in (("Why it matters", problem.why), ("What to do", problem.write)):
         if text:
             yield from _wrapped(f"{title}: {text}", "    ")
@@ -98,8 +104,12 @@ def _wrapped(text: str, indent: str) -> list[str]:
 def _notes(notes: Notes, *, every_note: bool) -> Iterator[str]:
     yield f"Note. {notes.title}: {len(notes.found)}."
     if every_note:
-        for note in notes.found:
-            yield from (f"  {line}" for line in told(note))
+        # What matters is said once for those that stand together and say the same of it.
+        for _, together in groupby(notes.found, key=lambda note: (note.why, note.write)):
+            same = list(together)
+            for note in same:
+                yield from (f"  {line}" for line in told(replace(note, why="", write="")))
+            yield from (f"  {line}" for line in _reasons(same[-1]))
         return
     yield from (f"  {note.place}: {note.what}" for note in notes.found[:FEW])
     if len(notes.found) > FEW:

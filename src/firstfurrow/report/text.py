@@ -7,7 +7,7 @@ import itertools
 from collections.abc import Iterable, Sequence
 
 from rich.box import SIMPLE_HEAD
-from rich.console import Console, Group, RenderableType
+from rich.console import Console
 from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
@@ -68,25 +68,25 @@ def _block(console: Console, block: object) -> None:
             console.print()
     elif isinstance(block, Bullets):
         for item in block.items:
-            console.print(_hanging("-", _text(item, style="bold" if block.tone == "caution" else "")))
+            _hanging(console, "-", _text(item, style="bold" if block.tone == "caution" else ""))
         console.print()
     elif isinstance(block, Contents):
         for number, title in enumerate(block.titles, 1):
-            console.print(_hanging(f"{number:3}", _text(title)))
+            _hanging(console, f"{number:3}", _text(title))
         console.print()
     elif isinstance(block, Terms):
         for word, means in block.items:
-            console.print(_hanging("-", _text(f"{word}: {means}")))
+            _hanging(console, "-", _text(f"{word}: {means}"))
         console.print()
     elif isinstance(block, Picture):
         console.print(_text(block.title, style="bold"))
         for line in block.says:
-            console.print(_hanging("-", _text(line)))
+            _hanging(console, "-", _text(line))
         console.print()
     elif isinstance(block, Checklist):
         for row in block.rows:
             line = block.line.format(what=row.what, need=row.need, room=ROOM, check=row.check)
-            console.print(_hanging("-", _text(line)))
+            _hanging(console, "-", _text(line))
         console.print()
     elif isinstance(block, FillIn):
         for line in fill_lines(block, console.width):
@@ -96,7 +96,7 @@ def _block(console: Console, block: object) -> None:
         for line in block.drawing:
             console.print(_text(line), no_wrap=True, crop=False)
         for number, item in enumerate(block.items, 1):
-            console.print(_hanging(f"{number:3}", _text(item)))
+            _hanging(console, f"{number:3}", _text(item))
         console.print()
     elif isinstance(block, Table):
         _table(console, block)
@@ -115,12 +115,19 @@ def _heading(console: Console, block: Heading) -> None:
         console.print()
 
 
-def _hanging(label: str, body: RenderableType) -> RichTable:
-    grid = RichTable.grid(padding=(0, 1))
-    grid.add_column(no_wrap=True)
-    grid.add_column()
-    grid.add_row(label, body)
-    return grid
+def _hanging(console: Console, label: str, *parts: Text) -> None:
+    """A label and the text beside it; further parts stand below the first, a little further in.
+
+    Folded by rich and set by hand: a grid of two columns for each of a thousand lines takes three times as long.
+    """
+    lines: list[Text] = []
+    for part in parts:
+        indent = 0 if part is parts[0] else 2
+        room = console.width - len(label) - 1 - indent
+        for line in part.wrap(console, room):
+            lines.append(Text.assemble(" " * (len(label) + 1 + indent), line))
+    lines[0] = Text.assemble(f"{label} ", lines[0][len(label) + 1 :])
+    console.print(Text("\n").join(lines), no_wrap=True, overflow="ignore", crop=False)
 
 
 def _table(console: Console, block: Table) -> None:
@@ -180,9 +187,8 @@ def _working(console: Console, block: Working) -> None:
     """Each step: number, title and result; below it the formula in names, with numbers, and who says so."""
     for line in block.lines:
         lead = line.title if line.numbers is not None or not line.result else f"{line.title}: {line.result}"
-        parts: list[RenderableType] = [_text(lead)]
-        parts += [Padding(_text(extra), (0, 0, 0, 2)) for extra in (line.formula, line.numbers) if extra is not None]
+        parts = [_text(lead), *(_text(extra) for extra in (line.formula, line.numbers) if extra is not None)]
         if line.origin is not None:
-            parts.append(Padding(_text(f"[{line.origin}]", style="dim"), (0, 0, 0, 2)))
-        console.print(_hanging(line.id.rjust(5), Group(*parts)))
+            parts.append(_text(f"[{line.origin}]", style="dim"))
+        _hanging(console, line.id.rjust(5), *parts)
     console.print()
