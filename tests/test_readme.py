@@ -26,6 +26,17 @@ def test_every_command_is_named() -> None:
         assert f"`firstfurrow {name}" in README
 
 
+def test_every_work_on_the_book_is_named_with_its_options() -> None:
+    book = next(a for a in _parser()._actions if a.choices and a.metavar == "COMMAND").choices["book"]
+    works = next(a for a in book._actions if a.choices).choices
+    for name, work in works.items():
+        row = next(line for line in README.splitlines() if line.startswith(f"| `firstfurrow book {name}"))
+        for action in work._actions:
+            for option in action.option_strings:
+                if option.startswith("--") and option not in ("--help", "--force"):
+                    assert option in row, f"{name} {option}"
+
+
 def test_every_option_of_the_conversation_is_named() -> None:
     for action in _parser()._actions:
         for option in action.option_strings:

@@ -1,8 +1,9 @@
 """How whole commands take longer as the work grows tenfold: `python tests/benchmarks/growth.py [--quick]`.
 
 More implements in a plan, more questions and kinds in a book, more offers, more walks, a larger class. Each is timed as
-a process of its own (processor seconds of it and its children, the least of some tries), and printed with how much
-longer ten times the work takes: 10 would be in proportion, more is worse. `--quick` leaves out the longest.
+a process of its own: processor seconds of it and its children, the least of some tries, and one try of what takes
+minutes. Printed with how much longer ten times the work takes: 10 would be in proportion, more is worse. `--quick`
+leaves out what takes minutes.
 """
 
 from __future__ import annotations
@@ -49,10 +50,10 @@ class Row:
     long: bool = False
 
 
-def seconds(command: list[str]) -> float:
+def seconds(command: list[str], tries: int) -> float:
     """Processor seconds of one command with its children, the least of some tries."""
     taken = []
-    for _ in range(TRIES):
+    for _ in range(tries):
         before = os.times()
         done = subprocess.run([sys.executable, *command], capture_output=True, text=True, check=False)
         after = os.times()
@@ -166,7 +167,7 @@ def measured(quick: bool) -> Iterator[tuple[str, ...]]:
         taken = []
         for large in (False, True):
             with tempfile.TemporaryDirectory() as folder:
-                taken.append(seconds(row.command(Path(folder), large)))
+                taken.append(seconds(row.command(Path(folder), large), 1 if row.long else TRIES))
         small, large_ = (f"{label}: {value:.2f} s" for label, value in zip((row.small, row.large), taken, strict=True))
         yield row.what, small, large_, f"{taken[1] / taken[0]:.1f}"
 
