@@ -91,6 +91,44 @@ def test_a_road_asks_for_more_than_the_field(maker: Maker, place: str) -> None:
     }
 
 
+def test_a_hilly_road_decides_where_the_land_is_flat(maker: Maker) -> None:
+    """By hand: 1000 kg on a road of 12 %, grip 0.6, rolling as in the table, to be slowed by 2.5 m/s2.
+
+    For each kg must be held: g times (sine less rolling times cosine) and 2.5; the grip holds 0.6 times cosine times g.
+    """
+    said = {"tow_other": "often", "tow_mass": "1000 kg", "tow_brakes": "no_brakes", "tow_place": "roads"}
+
+    def asked(slope: str) -> float:
+        return float(planning(maker.profile((), land_shape=("flat",), road_slope=slope, **said), "mass_towing"))
+
+    rolling = maker.book.tables["surfaces"].rows["paved"]["rolling"].planning
+    held = G * (0.11915 - rolling * 0.99288) + 2.5
+    assert asked("12 %") == pytest.approx(1000 * held / (0.6 * 0.99288 * G - held), rel=0.002)
+    assert asked("12 %") == pytest.approx(1518, abs=2)
+    assert asked("not sure") == asked("12 %")
+    assert asked("2 %") == 1000  # there the rule of load against tractor asks for more
+    slopes = [asked(f"{s} %") for s in (0, 4, 8, 12, 16, 20)]
+    assert slopes == sorted(slopes)
+
+
+def test_a_road_counts_only_where_something_is_pulled_on_it(maker: Maker) -> None:
+    for place, asked in (("fields", False), ("roads", True), ("both", True)):
+        profile = towed(maker, "3000 kg", "3 %", tow_place=place)
+        assert ("road_slope" in {a.question for a in profile.assumptions}) == asked
+        assert any(step.question == "road_slope" for step in profile.steps) == asked
+
+
+def test_close_to_the_slope_that_wheels_cannot_climb_no_weight_is_printed(maker: Maker) -> None:
+    """Gravel holds 0.35: at 33 % hardly anything of it is left to pull with."""
+    near = towed(maker, "3000 kg", "33 %", "gravel", tow_brakes="has_brakes")
+    assert kinds(near)[1] == {"climb", "stop"}
+    assert near.outcomes["mass"].widest is None
+    assert "more than 27000 kg (s" in near.refusals[0].reason
+    below = towed(maker, "3000 kg", "28 %", "gravel", tow_brakes="has_brakes").outcomes["mass"].widest
+    assert below is not None
+    assert below.stated > 9000  # more than a usual tractor has, and still a number
+
+
 def test_heavier_loads_and_steeper_places_never_ask_for_less(maker: Maker) -> None:
     by_mass = [planning(towed(maker, f"{m} kg", "9 %"), "mass_towing") for m in (300, 900, 2000, 6000)]
     by_slope = [planning(towed(maker, "2000 kg", f"{s} %"), "mass_towing") for s in (2, 6, 12, 18, 24)]
@@ -229,6 +267,17 @@ def test_what_the_trailer_leaves_for_the_bare_tractor_is_what_is_left_over(maker
     row = profile.stand_in
     fluids = maker.book.choice("haul_fluids").planning
     assert planning(profile, "mass_most") == pytest.approx(2313 - row["loader_mass"].planning - fluids, abs=1)
+
+
+def test_a_trailer_heavier_than_its_own_rating_leaves_nothing_and_says_so(maker: Maker) -> None:
+    profile = maker.profile(
+        [{"kind": "box_blade"}], tight_more=("hauled",), haul_rating="1500 kg", haul_trailer="2900 kg"
+    )
+    most = profile.outcomes["mass_most"].widest
+    assert most is not None
+    assert most.stated == 0
+    assert any("Nothing is left for a tractor" in note for note in most.notes)
+    assert "outgrows_mass" in kinds(profile)[0]
 
 
 def test_a_heavy_task_and_a_light_trailer_cross(maker: Maker) -> None:

@@ -88,6 +88,7 @@ class Plan:
     quick_coupler: Pick
     driver: Pick
     road: Pick
+    road_slope: Fact  # read only where something is pulled on a road
     gate_width: Fact | None
     door_width: Fact | None
     door_height: Fact | None
@@ -214,7 +215,9 @@ class _Planner:
         stones, growth = self.pick("stones", "some"), self.pick("growth", "usual")
         wood, snow_kind = self.pick("wood", "usual"), self.pick("snow_kind", "usual")
         altitude = self.fact("altitude", get("altitude"))
+        road_slope = self.fact("road_slope", get("road_slope"))
         assert altitude is not None
+        assert road_slope is not None
         heat = self.pick("heat", "mild")
         items = tuple(made for item in self.answers.items if (made := self._item(item.id, item.given)) is not None)
         tow = self._tow()
@@ -228,7 +231,8 @@ class _Planner:
             units=self.answers.units, jobs=jobs, area_jobs=area_jobs, soil=soil, surface=surface, slope_up=slope_up,
             side_slope=side_slope, stones=stones, growth=growth, wood=wood, snow_kind=snow_kind, altitude=altitude,
             heat=heat, items=items, tow=tow, front_load=front_load, drive=drive, quick_coupler=quick_coupler,
-            driver=driver, road=road, hauled="hauled" in tight, haul_with=self.pick("haul_with", "alone"), **ceilings,
+            driver=driver, road=road, road_slope=road_slope, hauled="hauled" in tight,
+            haul_with=self.pick("haul_with", "alone"), **ceilings,
             open_ceilings=tuple(self.open_ceilings), assumptions=tuple(self.assumptions),
             left_out=tuple(self.left_out), notes=self.answers.notes,
         )  # fmt: skip

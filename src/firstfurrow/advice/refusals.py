@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from firstfurrow.advice.beyond import beyond
 from firstfurrow.advice.changes import Change
 from firstfurrow.advice.conflicts import of_item
 from firstfurrow.advice.demands.slope import behind, most_across
@@ -43,7 +44,10 @@ def refusals_of(
     return (
         *_no_tractor(desk, rigs),
         *_side_slope(desk, rigs),
-        *(tuple(_climb(desk, rigs, no_grip)) or tuple(_stop(desk, rigs)) or _unbraked(desk, rigs, no_hold)),
+        *(
+            tuple(_climb(desk, rigs, no_grip))
+            or (*_pull_up(desk, no_grip), *(tuple(_stop(desk, rigs)) or _unbraked(desk, rigs, no_hold)))
+        ),
     )
 
 
@@ -142,18 +146,41 @@ def _side_slope(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
 
 def _climb(desk: Desk, rigs: Sequence[Rig], no_grip: Sequence[NoGripError]) -> Iterator[Refusal]:
     """With all wheels driven a load has no answer just where the tractor alone has none."""
-    plan = desk.plan
-    surface = desk.book.tables["surfaces"].rows[plan.surface.value]
-    slope, grip = plan.slope_up.value, surface["grip"].planning
-    if not (rigs or plan.tow is not None) or grip > slope / 100:
-        return
-    names = list(dict.fromkeys(reason.name for reason in no_grip)) or [desk.say("the_tractor_alone")]
-    said = desk.say("refusal_grip", slope=f"{slope:.0f}", surface=surface.name, grip=f"{grip:g}")
-    yield Refusal(
-        "climb", desk.say("refusal_grip_title", item=desk.say("and").join(names)), said,
-        (desk.say("refusal_grip_way"),), desk.say("refusal_grip_caution"), _easier(desk),
-        tuple(reason.hookup for reason in no_grip),
+    slope, grip = desk.plan.slope_up.value, _surface(desk)["grip"].planning
+    if (rigs or desk.plan.tow is not None) and grip <= slope / 100:
+        yield _not_up(desk, no_grip, desk.say("refusal_grip", **_grip_facts(desk)))
+
+
+def _pull_up(desk: Desk, no_grip: Sequence[NoGripError]) -> Iterator[Refusal]:
+    """Close to there a load has one that no tractor weighs."""
+    needed = next((reason.needed for reason in no_grip if reason.needed is not None), None)
+    if needed is not None:
+        most = show(beyond(desk.book, "mass"), "kg", desk.plan.units)
+        facts = _grip_facts(desk) | {"item": _names(desk, no_grip), "most": most, "step": needed.id}
+        yield _not_up(desk, no_grip, desk.say("refusal_grip_heavy", **facts))
+
+
+def _not_up(desk: Desk, no_grip: Sequence[NoGripError], said: str) -> Refusal:
+    return Refusal(
+        "climb", desk.say("refusal_grip_title", item=_names(desk, no_grip)), said, (desk.say("refusal_grip_way"),),
+        desk.say("refusal_grip_caution"), _easier(desk), tuple(reason.hookup for reason in no_grip),
     )  # fmt: skip
+
+
+def _names(desk: Desk, no_grip: Sequence[NoGripError]) -> str:
+    names = list(dict.fromkeys(reason.name for reason in no_grip)) or [desk.say("the_tractor_alone")]
+    return desk.say("and").join(names)
+
+
+def _surface(desk: Desk) -> Row:
+    return desk.book.tables["surfaces"].rows[desk.plan.surface.value]
+
+
+def _grip_facts(desk: Desk) -> dict[str, str]:
+    surface = _surface(desk)
+    return {
+        "slope": f"{desk.plan.slope_up.value:.0f}", "surface": surface.name, "grip": f"{surface['grip'].planning:g}",
+    }  # fmt: skip
 
 
 def _stop(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:

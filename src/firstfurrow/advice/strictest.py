@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import Any
 
+from firstfurrow.advice.beyond import beyond
 from firstfurrow.advice.demands.demand import Demand
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.facts import decimals
@@ -112,7 +113,7 @@ def _floor(desk: Desk, requirement: Requirement, demands: Sequence[Demand]) -> S
     else:
         top = governing.top
     next_ = (demands[others[0]], deciding[others[0]]) if others else (None, None)
-    ends = partial(_highest, desk, [demand.top for demand in demands])
+    ends = partial(_highest, desk, [demand.top for demand in demands], None if worst else requirement.class_column)
     return _number(desk, requirement, max(planned), top, governing, next_, ends, "up")
 
 
@@ -120,12 +121,14 @@ def _or_beyond(high: float | None) -> float:
     return BEYOND if high is None else high
 
 
-def _highest(desk: Desk, tops: Sequence[Step]) -> Ends:
+def _highest(desk: Desk, tops: Sequence[Step], column: str | None) -> Ends:
+    """Above what any tractor of the size-class table has in that column, the high end is as good as none."""
+    most = BEYOND if column is None else beyond(desk.book, column)
     reach = [desk.ends(top) for top in tops]
     high = max([_or_beyond(end.high) for end in reach])
     return Ends(
         max([end.low for end in reach if end.low is not None], default=None), max([end.planning for end in reach]),
-        None if high == BEYOND else high,
+        None if high >= most else high,
     )  # fmt: skip
 
 

@@ -26,13 +26,17 @@ def haul_left(gross_rating: float, trailer: float) -> float:
 
 
 @formula(
-    "payload - loader - carried - fluids", unit="kg", digits=0, raises="payload", lowers="loader carried fluids",
-    grade="practice",
+    "max(payload - loader - carried - fluids, 0)", unit="kg", digits=0, raises="payload",
+    lowers="loader carried fluids", grade="practice",
 )  # fmt: skip
 def mass_left(payload: float, loader: float, carried: float, fluids: float) -> float:
     """Mass in kg that is left for the bare tractor where loader, implement, fuel and tyre fluid count as well.
 
+    Nothing, and never less, where these alone are too much.
+
     >>> mass_left(payload=2000, loader=300, carried=250, fluids=150)
     1300
+    >>> mass_left(payload=500, loader=300, carried=250, fluids=150)
+    0
     """
-    return payload - loader - carried - fluids
+    return max(payload - loader - carried - fluids, 0)

@@ -45,11 +45,16 @@ def mass(desk: Desk, rigs: Sequence[Rig], setting: Setting) -> Iterator[Demand]:
             rating = desk.fact(fact, desk.say(title))
             payload = desk.ledger.work(haul_left, desk.say(f"{title}_left"), gross_rating=rating, trailer=trailer)
             left = _left(desk, rigs, setting, payload, plan.haul_with.value, for_tractor)
-            yield Demand("mass_most", "space", desk.say(f"{title}_name"), left.value, left)
+            yield _most(desk, f"{title}_name", left)
     if plan.bridge_limit is not None:
         limit = desk.fact(plan.bridge_limit, desk.say("bridge_limit"))
         left = _left(desk, rigs, setting, limit, "heaviest", "bridge_tractor")
-        yield Demand("mass_most", "space", desk.say("bridge_name"), left.value, left)
+        yield _most(desk, "bridge_name", left)
+
+
+def _most(desk: Desk, name: str, left: Step) -> Demand:
+    notes = () if left.value > 0 else (desk.say("nothing_left"),)
+    return Demand("mass_most", "space", desk.say(name), left.value, left, notes)
 
 
 def _left(desk: Desk, rigs: Sequence[Rig], setting: Setting, payload: Step, with_: str, title: str) -> Step:

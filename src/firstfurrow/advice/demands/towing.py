@@ -13,6 +13,7 @@ from firstfurrow.advice.demands.demand import Demand, Setting
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.plan import Tow
 from firstfurrow.advice.rig import Rig
+from firstfurrow.mechanics.draft import angle_of
 from firstfurrow.mechanics.towing import mass_to_hold, mass_to_stop, mass_to_stop_rear
 from firstfurrow.quantities import show
 from firstfurrow.reasoning import NoSolutionError, Step
@@ -134,16 +135,12 @@ def _lowest_grip(desk: Desk) -> Step:
 
 
 def _road_angle(desk: Desk) -> Step:
-    """The steepest public road, where the buyer's own land is steeper than that."""
-    if not desk.steep:
-        return desk.angle()
-    return desk.kept("road_angle") or desk.keep(
-        "road_angle", desk.ledger.least(desk.say("road_angle"), {"land": desk.angle(), "road": _usual_road(desk)})
-    )
-
-
-def _usual_road(desk: Desk) -> Step:
-    return desk.choice("road_slope_most")
+    """The steepest road on which something is pulled, in degrees; it may be steeper than the buyer's own land."""
+    found = desk.kept("road_angle")
+    if found is None:
+        slope = desk.fact(desk.plan.road_slope, desk.say("road_slope"))
+        found = desk.keep("road_angle", desk.ledger.work(angle_of, desk.say("road_angle"), slope=slope))
+    return found
 
 
 def outlet(desk: Desk, load: Load, held: Demand | None) -> Demand | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from firstfurrow.advice.beyond import beyond
 from firstfurrow.advice.demands.demand import Demand
 from firstfurrow.advice.desk import Desk
 from firstfurrow.advice.rig import Rig
@@ -12,12 +13,16 @@ from firstfurrow.reasoning import NoSolutionError, Step
 
 
 class NoGripError(ValueError):
-    """The slope is too steep for the grip of the surface; carries the demand's hookup and name."""
+    """The slope is too steep for the grip of the surface; carries the demand's hookup and name.
 
-    def __init__(self, hookup: str, name: str, reason: str) -> None:
+    `needed` is the mass that would be enough, where there is one, beyond that of any tractor.
+    """
+
+    def __init__(self, hookup: str, name: str, reason: str, needed: Step | None = None) -> None:
         super().__init__(reason)
         self.hookup = hookup
         self.name = name
+        self.needed = needed
 
 
 def mass(rig: Rig) -> Demand | None:
@@ -60,18 +65,26 @@ def mass_of_pull(
     Raises
     ------
     NoGripError
-        When no mass is enough.
+        When no mass is enough, or only one beyond that of any tractor.
     """
     surface = desk.plan.surface
     title = "mass_for_pull" if driven == "driven_share_four" else "mass_rear_wheels"
-    try:
-        return desk.ledger.work(
-            mass_for_pull, desk.say(title, item=name), pull=pull,
-            grip=desk.pick_cell(surface, "surfaces", "grip"), pressed_on=pressed, driven_share=desk.choice(driven),
-            rolling=desk.pick_cell(surface, "surfaces", "rolling"), angle=desk.angle(),
-        )  # fmt: skip
-    except NoSolutionError as reason:
-        raise NoGripError(hookup, name, str(reason)) from None
+    key = (title, hookup, pull.index)  # one that is too great is asked for again
+    needed = desk.kept(key)
+    if needed is None:
+        try:
+            needed = desk.ledger.work(
+                mass_for_pull, desk.say(title, item=name), pull=pull,
+                grip=desk.pick_cell(surface, "surfaces", "grip"), pressed_on=pressed,
+                driven_share=desk.choice(driven), rolling=desk.pick_cell(surface, "surfaces", "rolling"),
+                angle=desk.angle(),
+            )  # fmt: skip
+        except NoSolutionError as reason:
+            raise NoGripError(hookup, name, str(reason)) from None
+        desk.keep(key, needed)
+    if desk.steep and driven == "driven_share_four" and needed.value > beyond(desk.book, "mass"):
+        raise NoGripError(hookup, name, needed.title, needed)
+    return needed
 
 
 def driven_wheels(
