@@ -11,6 +11,8 @@ from typing import NoReturn
 from firstfurrow import __version__
 from firstfurrow.commands.common import BAD_INPUT, DONE, INTERRUPTED, UsageError, a_path, complain
 
+BOOK_HELP = "use the book in this folder, checked first"
+
 
 class _Parser(argparse.ArgumentParser):
     """Says in one sentence what is wrong with the command line."""
@@ -79,7 +81,7 @@ def _parser(*, whole: bool = True) -> argparse.ArgumentParser:
     parser.add_argument("--tractor", metavar="OFFER", type=a_path, help="does this tractor run an implement")
     parser.add_argument("--record", metavar="FOLDER", type=a_path, help="record the talk in a new folder, for replay")
     parser.add_argument("--setting", choices=("home", "floor", "class"), default="home", help="where it is used")
-    parser.add_argument("--book", metavar="DIR", type=a_path, help="use the book in this folder, checked first")
+    parser.add_argument("--book", metavar="DIR", type=a_path, help=BOOK_HELP)
     parser.set_defaults(run=talk)
     if not whole:
         return parser
@@ -89,4 +91,8 @@ def _parser(*, whole: bool = True) -> argparse.ArgumentParser:
 
     for command in (demo, advise, measure, check, sizes, classroom, sheet, replay, book):
         command.add(commands)
+    for name, one in commands.choices.items():
+        if name != "book":  # which takes the folder itself
+            # Where it stands before the command, what is left out here must not undo it.
+            one.add_argument("--book", metavar="DIR", type=a_path, default=argparse.SUPPRESS, help=BOOK_HELP)
     return parser

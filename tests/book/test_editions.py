@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import json
 import re
+import shlex
 from pathlib import Path
 from textwrap import dedent
 
@@ -20,8 +22,9 @@ from firstfurrow.book.model import Book
 from firstfurrow.book.places import book_folder, recordings_folder
 from firstfurrow.book.shelf import SHIPPED, Shelf
 from firstfurrow.cli import main
-from firstfurrow.commands.common import DONE
-from firstfurrow.pages import page_data, whole_page
+from firstfurrow.commands.common import BAD_INPUT, DONE
+from firstfurrow.pages import page_data, parts_of, whole_page
+from firstfurrow.report.yard import yard_document
 from firstfurrow.talk.recordings import Recording, shipped
 
 BLOCK = re.compile(r"^```yaml\n# (\S+\.yaml)\n(.*?)^```", re.MULTILINE | re.DOTALL)
@@ -141,6 +144,9 @@ def test_an_edition_is_named_in_the_report_and_in_the_answers(guide: Path, book:
     page = " ".join(whole_page(local, answers, 80).split())
     assert "local edition Hill County extension office (invented), version 1" in page
     assert "the Hill County office come before every figure" in page
+    sheet = next(part for part in parts_of(local, answers) if part.name == "yard")
+    assert "local edition Hill County" in str(sheet.document[-1])
+    assert not any("made with" in str(block).lower() for block in yard_document(advise(book, answers)))
     assert page_data(local, answers)["editions"] == [
         {"id": "hill_county", "name": "Hill County extension office (invented)", "version": 1}
     ]
@@ -150,6 +156,39 @@ def test_an_edition_is_named_in_the_report_and_in_the_answers(guide: Path, book:
     without = read(text, "a.yaml", book)
     assert "the local edition hill_county/1, and are read with the shipped book alone" in without.carried[0]
     assert without.given == answers.given
+
+
+def test_a_talk_with_an_edition_is_gone_on_with_by_the_command_that_it_prints(
+    guide: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("sys.stdin", io.StringIO("1\n3 acre\nflat\ngrading\nloam\nnever\nsave\n"))
+    assert main(["--book", str(guide), "--plain", "--keep", "a.yaml"]) == DONE
+    shown = capsys.readouterr().out.replace("\\\n", "")  # a long command goes on in the next line
+    last = [line for line in shown.splitlines() if "--resume" in line][-1]
+    assert shlex.split(last) == ["firstfurrow", "--book", str(guide), "--resume", "a.yaml"]
+    kept = (tmp_path / "a.yaml").read_text(encoding="utf-8")
+    assert "floods: floods_never" in kept
+    assert main(["--plain", "--resume", "a.yaml"]) == BAD_INPUT  # with the shipped book it would lose that answer
+    assert "the local edition hill_county/1" in capsys.readouterr().err
+    monkeypatch.setattr("sys.stdin", io.StringIO("save\n"))
+    assert main([*shlex.split(last)[1:], "--plain"]) == DONE
+    assert (tmp_path / "a.yaml").read_text(encoding="utf-8") == kept
+
+
+def test_the_book_may_be_named_before_the_command_or_behind_it(
+    guide: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    recording = str(recordings_folder() / "garden_on_clay")
+    said = []
+    for argv in (["--book", str(guide), "advise", recording], ["advise", recording, "--book", str(guide)]):
+        assert main([*argv, "--short"]) == DONE
+        said.append(capsys.readouterr().out)
+    assert said[0] == said[1]
+    assert main(["advise", recording, "--sheet", "--book", str(guide)]) == DONE
+    assert "Hill County" in capsys.readouterr().out
+    assert main(["--book", str(guide), "demo", "garden_on_clay"]) == BAD_INPUT
+    assert "leave --book out" in capsys.readouterr().err
 
 
 def test_an_implement_that_only_the_edition_has_is_left_out_without_it(guide: Path, book: Book) -> None:

@@ -142,6 +142,9 @@ def test_the_resume_command_can_be_pasted_into_a_shell() -> None:
     assert store.resume_command() == "firstfurrow --resume 'my answers.yaml'"
     assert store.resume_command(Path("t.yaml")) == "firstfurrow --resume 'my answers.yaml' --tractor t.yaml"
     assert store.working_command(Path("t.yaml")) == "firstfurrow check 'my answers.yaml' t.yaml"
+    store.book_folder = Path("our county")
+    assert store.resume_command() == "firstfurrow --book 'our county' --resume 'my answers.yaml'"
+    assert store.working_command() == "firstfurrow --book 'our county' advise 'my answers.yaml'"
 
 
 @as_root

@@ -31,23 +31,27 @@ class AnswersError(ValueError):
     """The file cannot be used; the message is one sentence with file and line."""
 
 
-def read(text: str, name: str, book: Book) -> Answers:
+def read(text: str, name: str, book: Book, *, to_go_on: bool = False) -> Answers:
     """The answers in the text of a file called `name`.
 
     Of an older edition of the book everything that this one still knows is carried over; `Answers.carried` says what
-    was left out.
+    was left out. `to_go_on`: the file will be written again, and what was left out would be lost.
 
     Raises
     ------
     AnswersError
-        When the text is not an answers file for this book.
+        When the text is not an answers file for this book; and, to go on with, of another local edition.
     """
     try:
         data, marks = parse_marked(text, name)
     except BookError as error:
         first = error.problems[0]
         raise AnswersError(f"{first.file}:{max(first.line, 1)}: {first.message}") from None
-    return _File(book, marks).answers(data)
+    return _File(book, marks, to_go_on).answers(data)
+
+
+def _edition_id(name: object) -> str:
+    return str(name).partition("/")[0]
 
 
 @dataclass(slots=True)
@@ -56,6 +60,7 @@ class _File:
 
     book: Book
     marks: Marks
+    to_go_on: bool
     older: bool = False  # of an earlier edition of the book
     carried: list[str] = field(default_factory=list)
 
@@ -100,11 +105,14 @@ class _File:
             raise self._error(("book", "version"), "file_edition", version=edition, wanted=self.book.version)
         self.older = edition < self.book.version
         mine = edition_of(self.book)
-        if not self.older and book.get("edition") != mine:
+        its = book.get("edition")
+        if self.to_go_on and its is not None and _edition_id(its) != _edition_id(mine):
+            raise self._error(("book", "edition"), "file_other_edition", name=its)
+        if not self.older and its != mine:
             self.older = True
             self.carried.append(
                 wording(
-                    self.book.messages, "carried_edition", other=self._edition(book.get("edition")),
+                    self.book.messages, "carried_edition", other=self._edition(its),
                     wanted=self._edition(mine),
                 )
             )  # fmt: skip

@@ -31,6 +31,8 @@ def _run(parsed: argparse.Namespace) -> int:
     name = parsed.name or next(iter(recordings), None)
     if name not in recordings:
         raise UsageError(f'no recording is called "{name}"; there are {", ".join(recordings) or "none"}.')
+    if parsed.book is not None:
+        raise UsageError("These talks were recorded with the shipped book: leave --book out.")
     book = book_of(parsed)
     screen, _ = play(book, recordings[name], Shown(book, lambda: 80))
     put(screen)

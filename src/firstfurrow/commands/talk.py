@@ -21,7 +21,7 @@ def talk(parsed: argparse.Namespace) -> int:
     return start(
         book, plain=parsed.plain, units=parsed.units, resume=parsed.resume, setting=parsed.setting,
         views=Shown(book, columns), tractor=parsed.tractor, tractor_text=_tractor_text(book, parsed),
-        record=parsed.record, keep=parsed.keep,
+        record=parsed.record, keep=parsed.keep, book_folder=parsed.book,
     )  # fmt: skip
 
 

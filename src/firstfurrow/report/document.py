@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.study import Study, study
-from firstfurrow.book.model import Book
 from firstfurrow.report import crossings, implements, one_by_one, prices, summary, unknown
 from firstfurrow.report.answers_given import answers_given
 from firstfurrow.report.blocks import Block, Contents, Document, Heading, Paragraph
 from firstfurrow.report.cautions import cautions
 from firstfurrow.report.glossary import terms_in
+from firstfurrow.report.made_with import made_with
 from firstfurrow.report.page import Page, Said
 from firstfurrow.report.pictures.every import every
 
@@ -88,17 +88,6 @@ def _blocks(page: Page) -> Iterator[Block]:
     yield Paragraph(page.say("not_covered"), "caution")
     yield Paragraph(page.say("manuals"), "caution")
     yield Paragraph(made_with(page.book), "quiet")
-
-
-def made_with(book: Book) -> str:
-    """Which book, and which local edition of it, this was made with."""
-
-    def say(id_: str, **slots: object) -> str:
-        return book.messages[f"report.{id_}"].format(book=book.id, version=book.version, **slots)
-
-    if book.edition is None:
-        return say("made_with")
-    return say("made_with_edition", name=book.edition.name, edition=book.edition.version)
 
 
 def _pictures(page: Page) -> Iterator[Block]:

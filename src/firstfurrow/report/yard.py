@@ -11,6 +11,7 @@ from firstfurrow.advice.profile import Profile
 from firstfurrow.advice.strictest import Strictest
 from firstfurrow.quantities import format_number
 from firstfurrow.report.blocks import Block, Bullets, Check, Checklist, Document, Heading, Paragraph
+from firstfurrow.report.made_with import made_with
 from firstfurrow.report.page import unpointed
 
 MOST_TO_MEASURE = 5
@@ -51,6 +52,8 @@ def _blocks(profile: Profile) -> Iterator[Block]:
         yield Bullets(home)
     yield Paragraph(say("not_covered"), "caution")
     yield Paragraph(say("manuals"), "caution")
+    if profile.book.edition is not None:  # who buys by figures of a county should see whose they are
+        yield Paragraph(made_with(profile.book), "quiet")
 
 
 def _more_is_nice(outcome: Outcome) -> bool:

@@ -45,12 +45,13 @@ def start(
     tractor_text: str = "",
     record: Path | None = None,
     keep: Path | None = None,
+    book_folder: Path | None = None,
 ) -> int:
     """Hold a conversation and give the exit code: 0 done or kept, 130 interrupted, 2 for a file that cannot be used."""
     answers, named = Answers(), None
     try:
         if resume is not None:
-            answers = read_answers(resume, book)
+            answers = read_answers(resume, book, to_go_on=True)
         if keep is not None:
             named = _named_store(keep, resume, book)
     except AnswersError as error:
@@ -82,10 +83,12 @@ def start(
     recorded = None if record is None else RecordingFront(front)
     while True:
         private = setting == FLOOR and resume is None and named is None
+        store = open_private_store() if private else named or open_store(resume, Path())
+        store.book_folder = book_folder
         talk = Conversation(
             book,
             recorded or front,
-            open_private_store() if private else named or open_store(resume, Path()),
+            store,
             answers,
             views,
             setting,

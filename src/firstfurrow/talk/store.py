@@ -30,6 +30,7 @@ class Store:
         self.path = path
         self._claimed = claimed  # an empty file of ours holds the name until the first answer
         self._page: Path | None = None
+        self.book_folder: Path | None = None  # of a book that the reader named
 
     def save(self, answers: Answers, book: Book) -> bool:
         """Write the answers; False when that is not possible."""
@@ -85,16 +86,18 @@ class Store:
 
     def resume_command(self, tractor: Path | None = None) -> str:
         """The command that goes on with this file, and with this tractor."""
-        return _command("--resume", self.path, *(() if tractor is None else ("--tractor", tractor)))
+        return self._command("--resume", self.path, *(() if tractor is None else ("--tractor", tractor)))
 
     def working_command(self, tractor: Path | None = None) -> str:
         """The command that prints all the working of this file, or all the verdicts on this tractor."""
-        return _command("advise", self.path) if tractor is None else _command("check", self.path, tractor)
+        if tractor is None:
+            return self._command("advise", self.path)
+        return self._command("check", self.path, tractor)
 
-
-def _command(*words: object) -> str:
-    """What can be pasted into a shell."""
-    return shlex.join(["firstfurrow", *map(str, words)])
+    def _command(self, *words: object) -> str:
+        """What can be pasted into a shell; without the book of the talk its answers would be read with another one."""
+        book = () if self.book_folder is None else ("--book", self.book_folder)
+        return shlex.join(["firstfurrow", *map(str, (*book, *words))])
 
 
 class PrivateStore(Store):
@@ -209,8 +212,8 @@ def _sweep(folder: Path) -> None:
                 path.unlink()
 
 
-def read_answers(path: Path, book: Book) -> Answers:
-    """The answers in a file.
+def read_answers(path: Path, book: Book, *, to_go_on: bool = False) -> Answers:
+    """The answers in a file; `to_go_on` where it will be written again.
 
     Raises
     ------
@@ -225,7 +228,7 @@ def read_answers(path: Path, book: Book) -> Answers:
         raw = bytes_of(path)
         if len(raw) > LARGEST:
             raise error("file_too_large")
-        return read(raw.decode("utf-8-sig"), str(path), book)
+        return read(raw.decode("utf-8-sig"), str(path), book, to_go_on=to_go_on)
     except FileNotFoundError:
         raise error("file_missing") from None
     except IsADirectoryError:

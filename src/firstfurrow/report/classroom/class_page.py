@@ -15,6 +15,7 @@ from firstfurrow.report.blocks import Block, Bullets, Document, Heading, Paragra
 from firstfurrow.report.classroom.bars import bars
 from firstfurrow.report.classroom.names import plain
 from firstfurrow.report.classroom.words import ClassWords, upper
+from firstfurrow.report.made_with import made_with
 
 MOST_ROWS = 12  # of a table
 MOST_DECIDING, MOST_FIRST = 9, 5  # of what decides for most, and of what is first for most
@@ -93,6 +94,8 @@ class _ClassPage:
         yield from self._handouts(handouts)
         yield Paragraph(self.book.messages["report.not_covered"], "caution")
         yield Paragraph(self.book.messages["report.manuals"], "caution")
+        if self.book.edition is not None:
+            yield Paragraph(made_with(self.book), "quiet")
 
     def _files(self, title: str, intro: str, problems: Sequence[Problem]) -> Iterator[Block]:
         yield Heading(title)

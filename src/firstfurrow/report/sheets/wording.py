@@ -12,7 +12,7 @@ from firstfurrow.asking.wording import listed
 from firstfurrow.book.model import Book
 from firstfurrow.quantities import Units
 from firstfurrow.report.blocks import Block, Bullets, Paragraph
-from firstfurrow.report.document import made_with
+from firstfurrow.report.made_with import made_with
 
 Say = Callable[..., str]
 SAYS_LITTLE = 30  # signs of a sentence
