@@ -30,8 +30,8 @@ def shipped() -> Book:
 
 ANOTHER = Given("another", "another")
 ANSWERS = st.composite(an_answer)  # made once: to make it costs more than to draw from it
-MANY = settings(max_examples=150, deadline=None)
-FEW = settings(max_examples=12, deadline=None)
+MANY = settings(max_examples=60, deadline=None)
+FEW = settings(max_examples=8, deadline=None)
 
 
 @MANY

@@ -167,8 +167,8 @@ def test_what_meets_no_stones_gets_no_advice_about_stones(book: Book) -> None:
     ):  # fmt: skip
         answers = plan(book, kind)
         answers = replace(answers, given={**answers.given, "stones": Given("many", "many")})
-        text = " ".join(render(document(profile_of(book, answers), full=True), 80).split())
-        assert (advice in text) == told, kind
+        texts = sentences(document(profile_of(book, answers), full=True, studied=NOTHING))
+        assert any(advice in text for text in texts) == told, kind
 
 
 def test_weight_that_nothing_asks_for_is_no_leave_to_buy_a_light_tractor(book: Book) -> None:
