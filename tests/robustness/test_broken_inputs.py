@@ -86,22 +86,20 @@ OWNED = {
     "r/typed.txt": "1\nsave\n", "r/screen.txt": "", "r/answers.yaml": PLAN, "r/talk.yaml": "setting: owned\n",
     "r/tractor.yaml": OFFER.replace("38 hp", "38 furlongs"),
 }  # fmt: skip
+TWICE = PLAN.replace("kind: box_blade", "kind: [box_blade, box_blade]")
 BOUNDS = "table: plausible_bounds\nrows:\n  - row: size_spread\n    figures: {value: {low: 1 kg, high: 2 ft}}\n"
 
 
 @pytest.mark.parametrize(
     ("argv", "put_there", "said"),
     [
-        (["advise", "a.yaml"], {"a.yaml": PLAN.replace("kind: box_blade", "kind: [box_blade, box_blade]")},
-        "a.yaml:17:"),
+        (["advise", "a.yaml"], {"a.yaml": TWICE}, "a.yaml:17:"),
         (["replay", "r"], OWNED, "r/tractor.yaml:5:"),
         (["replay", "r"], OWNED | {"r/tractor.yaml": OFFER, "r/answers.yaml": b"\xff"}, "r/answers.yaml: "),
-        (["--plain", "--book", "mine"], {"mine/tables/plausible_bounds.yaml": BOUNDS},
-        "tables/plausible_bounds.yaml:4:"),
+        (["--plain", "--book", "mine"], {"mine/tables/plausible_bounds.yaml": BOUNDS}, "plausible_bounds.yaml:4:"),
         (["--plain", "--book", "mine"], {"mine/report.yaml/x.yaml": ""}, "report.yaml: this is a folder"),
         (["replay", "r"], OWNED | {"r/tractor.yaml/x": ""}, "r/tractor.yaml: "),
-        (["advise", "a.yaml", "--pictures", "o.yaml"], {"a.yaml": PLAN, "o.yaml": OFFER},
-        "o.yaml: this folder cannot be made"),
+        (["advise", "a.yaml", "--pictures", "o.yaml"], {"a.yaml": PLAN, "o.yaml": OFFER}, "o.yaml: this folder cannot"),
         (["advise", "a.yaml", "--sheet", "--out", "x" * 300], {"a.yaml": PLAN}, "File name too long"),
     ],
 )  # fmt: skip
@@ -125,10 +123,10 @@ def test_what_once_did_harm(argv: list[str], put_there: dict[str, str | bytes], 
 @pytest.mark.parametrize(
     "argv",
     [
-        ["advise", "a.yaml", "--short"], ["check", "a.yaml", "o.yaml"], ["check", "a.yaml", "l.csv"], ["sizes",
-        "o.yaml", "box blade"],
-        ["book", "check", "small"], ["book", "check", "mine"], ["--plain", "--resume", "a.yaml"], ["--plain"],
-        ["measure", "walk-around", "--plain", "--out", "o.yaml"], ["measure", "hitch", "--plain"], ["class", "class"],
+        ["advise", "a.yaml", "--short"], ["check", "a.yaml", "o.yaml"], ["check", "a.yaml", "l.csv"],
+        ["sizes", "o.yaml", "box blade"], ["book", "check", "small"], ["book", "check", "mine"],
+        ["--plain", "--resume", "a.yaml"], ["--plain"], ["class", "class"],
+        ["measure", "walk-around", "--plain", "--out", "o.yaml"], ["measure", "hitch", "--plain"],
     ],
     ids=" ".join,
 )  # fmt: skip
@@ -205,14 +203,12 @@ def _works_on(here: Path) -> int:
 @pytest.mark.parametrize(
     ("program", "said"),
     [
-        (_crash, "KeyError"), (_reads_beside, "open reads"), (_writes_beside, "open writes"), (_removes_beside,
-        "os.remove writes"),
-        (_lists_beside, "os.listdir reads"), (_calls_somebody, "socket.connect"), (_shows("\x1b[2J"),
-        "the sign '\\x1b'"),
-        (_shows("a\u202eb"), "the sign '\\u202e'"), (_leaves("new.yaml"), "was made"), (_leaves("a.yaml"),
-        "was changed"),
-        (_leaves(".a.yaml.1.new"), "was made"), (lambda here: 7, "the exit code is 7"), (lambda here: 2,
-        "without a sentence"),
+        (_crash, "KeyError"), (_reads_beside, "open reads"), (_writes_beside, "open writes"),
+        (_removes_beside, "os.remove writes"), (_lists_beside, "os.listdir reads"),
+        (_calls_somebody, "socket.connect"), (_shows("\x1b[2J"), "the sign '\\x1b'"),
+        (_shows("a\u202eb"), "the sign '\\u202e'"), (_leaves("new.yaml"), "was made"),
+        (_leaves("a.yaml"), "was changed"), (_leaves(".a.yaml.1.new"), "was made"),
+        (lambda here: 7, "the exit code is 7"), (lambda here: 2, "without a sentence"),
         (_shows("Traceback (most recent call last)"), "a traceback is shown"),
     ],
 )  # fmt: skip

@@ -24,8 +24,7 @@ def started(case: Case, here: Path) -> tuple[int, str, str, float]:
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     place = {"XDG_STATE_HOME": str(here / "state"), "HOME": str(here), "COLUMNS": "80", "PYTHONDONTWRITEBYTECODE": "1"}
     done = subprocess.run(
-        [sys.executable, "-m", "firstfurrow", *(os.fsencode(word.encode("utf-8",
-        "surrogateescape")) for word in case.argv)],
+        [sys.executable, "-m", "firstfurrow", *(word.encode("utf-8", "surrogateescape") for word in case.argv)],
         input=case.typed, capture_output=True, cwd=here, env=os.environ | place, timeout=HANGS, check=False,
     )  # fmt: skip
     after = resource.getrusage(resource.RUSAGE_CHILDREN)

@@ -51,8 +51,10 @@ WRITES = {
     "the page and a named plan": Writing(
         ["--plain", "--resume", "a.yaml"], ENDED, old={"a.yaml": PLAN}, held=["a.html", "a-dry.yaml"], stays=True
     ),
-    "answers on a sales floor": Writing(["--plain", "--setting", "floor"], SPEECH[1:], held=["state/*"], stays=True,
-    says="Nothing of this talk is kept"),
+    "answers on a sales floor": Writing(
+        ["--plain", "--setting", "floor"], SPEECH[1:], held=["state/*"],
+        stays=True, says="Nothing of this talk is kept",
+    ),
     "a recording": Writing(["--plain", "--record", "r"], SPEECH, held=["firstfurrow-answers.yaml"], steps=15),
     "a walk-around": Writing(
         ["measure", "walk-around", "--plain", "--out", "t.yaml"], ["Blue one", "four", "", "save"], stays=True
@@ -61,17 +63,22 @@ WRITES = {
         ["measure", "walk-around", "--plain", "--out", "t.yaml"], ["go 1", "two", "save"], old={"t.yaml": OFFER},
         stays=True
     ),
-    "a profile": Writing(["advise", "a.yaml", "--out", "p.html", "--format", "html", "--force"],
-    old={"p.html": "old\n"}),
-    "pictures": Writing(["advise", "a.yaml", "--pictures", "pics", "--force"], old={"pics/02-power.svg": "old\n"},
-    steps=6),
-    "verdicts": Writing(["check", "a.yaml", "o.yaml", "--out", "v.md", "--format", "markdown", "--force"],
-    old={"v.md": "old\n"}),
+    "a profile": Writing(
+        ["advise", "a.yaml", "--out", "p.html", "--format", "html", "--force"], old={"p.html": "old\n"}
+    ),
+    "pictures": Writing(
+        ["advise", "a.yaml", "--pictures", "pics", "--force"], old={"pics/02-power.svg": "old\n"}, steps=6
+    ),
+    "verdicts": Writing(
+        ["check", "a.yaml", "o.yaml", "--out", "v.md", "--format", "markdown", "--force"], old={"v.md": "old\n"}
+    ),
     "a sheet": Writing(["sheet", "walk-around", "--out", "s.txt", "--force"], old={"s.txt": "old\n"}),
-    "a class": Writing(["class", "class", "--format", "text", "--force"],
-    old={"class/handouts/class-page.txt": "old\n"}, steps=6),
-    "charts of a book": Writing(["book", "draw", "small", "--out", "charts", "--force"],
-    old={"charts/land.mmd": "old\n"}, steps=6),
+    "a class": Writing(
+        ["class", "class", "--format", "text", "--force"], old={"class/handouts/class-page.txt": "old\n"}, steps=6
+    ),
+    "charts of a book": Writing(
+        ["book", "draw", "small", "--out", "charts", "--force"], old={"charts/land.mmd": "old\n"}, steps=6
+    ),
 }  # fmt: skip
 
 
@@ -140,8 +147,8 @@ def not_whole(writing: Writing, files: Files, seen: Mapping[str, Sequence[str]])
     return [
         name for name, text in files.items()
         if not name.startswith("state/")  # a file of a sales floor is called after its process
-        and text not in seen.get(name, ()) and not name.endswith(".new") and not (text == NOTHING and _held(writing,
-        name))
+        and text not in seen.get(name, ()) and not name.endswith(".new")
+        and not (text == NOTHING and _held(writing, name))
     ]  # fmt: skip
 
 
@@ -230,10 +237,9 @@ def _nothing_new(writing: Writing, folder: Path, done: Mapping[str, Any]) -> Non
         ["advise", "a.yaml", "--sheet", "--out", "file/p.txt"], ["advise", "a.yaml", "--pictures", "file"],
         ["advise", "a.yaml", "--pictures", "file/pics"], ["advise", "a.yaml", "--sheet", "--out", "class"],
         ["advise", "a.yaml", "--sheet", "--out", "round"], ["check", "a.yaml", "o.yaml", "--out", "file/v.txt"],
-        ["sheet", "offer", "--out", "nowhere/s.txt"], ["class", "class", "--out", "file"], ["class", "class",
-        "--out", "file/x"],
-        ["class", "class", "--out", "round"], ["book", "draw", "small", "--out", "file"], ["--plain", "--keep",
-        "file/k.yaml"],
+        ["sheet", "offer", "--out", "nowhere/s.txt"], ["class", "class", "--out", "file"],
+        ["class", "class", "--out", "file/x"], ["class", "class", "--out", "round"],
+        ["book", "draw", "small", "--out", "file"], ["--plain", "--keep", "file/k.yaml"],
         ["--plain", "--record", "file/r"], ["--plain", "--record", "round"],
     ],
     ids=" ".join,
