@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import copy
-
 import pytest
+from edited import said_of
 
-from firstfurrow.book.files import Files, Placed
+from firstfurrow.book.files import Files
 from firstfurrow.book.places import book_folder
-from firstfurrow.book.rules import settings, shape
-from firstfurrow.book.yaml_strict import parse_marked
+from firstfurrow.book.rules import settings
 
 NAME = "settings.yaml"
-TEXT = (book_folder() / NAME).read_text(encoding="utf-8")
 FIRST = "  skips:\n    [land_area, "
 
 
@@ -22,11 +19,7 @@ def shipped() -> Files:
 
 
 def found(shipped: Files, old: str = "", new: str = "") -> list[str]:
-    assert old in TEXT
-    files = copy.copy(shipped)
-    placed = Placed(*parse_marked(TEXT.replace(old, new, 1), NAME), ())
-    files.read = {**shipped.read, NAME: placed}
-    return [str(problem) for problem in shape.misshapen(placed, "settings") or settings.problems(files)]
+    return said_of(shipped, NAME, old, new, settings.problems)
 
 
 def test_the_shipped_settings_are_right(shipped: Files) -> None:

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-import copy
 import shutil
 from pathlib import Path
 
 import pytest
+from edited import said_of
 
 from firstfurrow.book.check import check
-from firstfurrow.book.files import Files, Placed
+from firstfurrow.book.files import Files
 from firstfurrow.book.load import load
 from firstfurrow.book.places import book_folder
-from firstfurrow.book.rules import shape, walk_around
+from firstfurrow.book.rules import walk_around
 from firstfurrow.book.walk_around import boxes
-from firstfurrow.book.yaml_strict import parse_marked
 
 NAME = "walk_around.yaml"
-TEXT = (book_folder() / NAME).read_text(encoding="utf-8")
 
 
 @pytest.fixture(scope="module")
@@ -26,12 +24,7 @@ def shipped() -> Files:
 
 
 def found(shipped: Files, old: str = "", new: str = "") -> list[str]:
-    """What shape and meaning say about the shipped file with one change."""
-    assert old in TEXT
-    files = copy.copy(shipped)
-    placed = Placed(*parse_marked(TEXT.replace(old, new, 1), NAME), ())
-    files.read = {**shipped.read, NAME: placed}
-    return [str(p) for p in shape.misshapen(placed, "walk_around") or walk_around.problems(files)]
+    return said_of(shipped, NAME, old, new, walk_around.problems)
 
 
 def test_the_shipped_file_is_right(shipped: Files) -> None:
