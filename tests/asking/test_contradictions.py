@@ -54,6 +54,8 @@ def test_a_load_that_the_size_does_not_carry() -> None:
     assert found(trailer)["overloaded"] == "farm trailer: the load is 760 kg, but 500 kg carries 500 kg."
     assert found(trailer.replace("760", "740")) == {}  # within what the book lets pass
     assert found(trailer.replace("size: 500 kg", "size: 600 kg")) == {}  # a size typed as a load carries that load
+    typed = trailer.replace("size: 500 kg", "size: 600 kg").replace("760", "910")  # 1.5 times 600 is 900
+    assert found(typed)["overloaded"] == "farm trailer: the load is 910 kg, but 600 kg carries 600 kg."
     assert found(trailer.replace("size: 500 kg", "size: choose")) == {}
     assert found(trailer.replace("size: 500 kg", "size: not sure")) == {}
 
@@ -61,6 +63,8 @@ def test_a_load_that_the_size_does_not_carry() -> None:
 def test_a_job_that_nothing_on_the_list_does() -> None:
     listed = "  jobs: [mowing, grading, snow]\n  implements: [{item: i1, kind: blade}]\n  complete: that_is_all\n"
     assert found(listed) == {"job_without_tool": "Nothing does this work: mowing."}
+    two = listed.replace("kind: blade", "kind: trailer")
+    assert found(two) == {"job_without_tool": "Nothing does this work: mowing; grading."}
     assert found(listed.replace("  complete: that_is_all\n", "")) == {}  # the list is not complete yet
     assert found("  jobs: [mowing]\n  complete: that_is_all\n") == {}  # an empty list says so by itself
     opened = Interview(ODD, answers(listed)).add_item()
@@ -214,3 +218,22 @@ def test_every_size_that_says_so_carries_its_load() -> None:
             elif kind.asks_load and kind.size_is == "load":
                 assert load_ is not None
         assert carries(kind, Given("choose", "choose")) is None
+
+
+def test_a_size_typed_in_metres_or_litres_is_no_load() -> None:
+    typed = Given(2.0, "2 of something")
+    for kind in SHIPPED.kinds.values():
+        assert carries(kind, typed) == (2.0 if kind.size_is == "load" else None)
+
+
+def test_a_size_without_a_load_of_its_own_carries_that_of_the_implement() -> None:
+    wagon = SHIPPED.kinds["hay_wagon"]
+    first, second = wagon.sizes[:2]
+    assert first.load is not None
+    assert second.load is not None
+    assert first.load.high != second.load.high
+    bare = replace(wagon, sizes=(replace(first, load=None),), load=second.load)
+    said = Given(first.id, first.id)
+    assert carries(wagon, said) == first.load.high
+    assert carries(bare, said) == second.load.high
+    assert carries(replace(bare, load=None), said) is None

@@ -13,9 +13,10 @@ from firstfurrow.book.check import Checked, check, examine, require
 from firstfurrow.book.files import Files, Placed
 from firstfurrow.book.load import load
 from firstfurrow.book.places import book_folder
-from firstfurrow.book.problems import BookError, Problem, did_you_mean
+from firstfurrow.book.problems import BookError, Problem, abridged, did_you_mean
 from firstfurrow.book.rules import sentences
 from firstfurrow.book.yaml_strict import parse_marked
+from firstfurrow.commands.book_check import lines
 
 FILES = {
     "book.yaml": """\
@@ -428,6 +429,47 @@ def test_nothing_is_proven_while_the_rest_is_wrong(folder: Path, change: Change)
     assert checked.proof is None
     with pytest.raises(BookError, match="Did you mean"):
         require(folder)
+
+
+def test_of_many_problems_with_the_same_words_three_are_shown_and_the_rest_counted(folder: Path) -> None:
+    same = [Problem("a", line, 1, "it is odd.") for line in range(1, 24)]
+    other = Problem("b", 1, 1, "it is empty.")
+    shown = abridged([*same, other])
+    assert [(p.line, more) for p, more in shown] == [(1, 0), (2, 0), (3, 20), (1, 0)]
+    assert str(BookError(same)).splitlines()[-1] == "and at 20 more places the same."
+    assert len(abridged(same[:20])) == 20
+    printed = list(lines(Checked((*same, other)), every_note=False))
+    assert "  and at 20 more places the same." in printed
+    assert "24 things are wrong." in printed
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ("label: make hay}", "label: make hay, dry}", '12:36: a comma ends the text before "dry"'),
+        ("label: make hay}", "label: make hay, or not}", '12:36: a comma ends the text before "or not".'),
+        ("label: make hay}", "label:hay}", "12:19: a space is missing after the colon."),
+        ("label: make hay}", "label: \u201cmake hay, dry\u201d}", "12:37: curly quotes stand round this text"),
+        ("why: Soil decides.", "why: \u201cSoil decides.\u201d", "29:10: curly quotes stand round this text"),
+        ("ask: Which soil?", "aks: Which soil?", '28:5: "aks" is not known here. Did you mean "ask"?'),
+    ],
+)
+def test_a_slip_that_still_is_yaml_is_named_by_its_cause(
+    folder: Path, change: Change, old: str, new: str, says: str
+) -> None:
+    change(LAND, old, new)
+    first = check(folder)[0]
+    assert f"{first.place}: {first.what}".startswith(f"{LAND}:{says}")
+
+
+def test_a_question_that_is_there_twice_brings_no_other_problem(folder: Path, change: Change) -> None:
+    change(AFTER, "any_item: kind, has: width", "answer: soil, is: clay")
+    change(LAND, "id: mow_area\n", "id: soil\n")
+    change(MOW, "    area_job: mow\n", "")
+    change(MOW, "sized_by: area", "sized_by: none")
+    assert [p.what for p in check(folder)] == [
+        'the question "soil" is there twice; the first one is in sections/land.yaml:14.'
+    ]
 
 
 def test_problems_sort_by_file_and_line() -> None:

@@ -80,6 +80,12 @@ def test_a_test_that_fails_is_false_and_nothing_else() -> None:
     assert passes(Leaf("answer", "soil", "at_least", 3.0), Held("clay")) is False
 
 
+def test_an_answer_is_sure_and_has_no_features_unless_that_is_said() -> None:
+    held = Held("clay")
+    assert (held.unsure, held.features) == (False, frozenset())
+    assert not passes(Leaf("answer", "soil", "not_sure", True), held)
+
+
 def test_a_leaf_is_fixed_data() -> None:
     """So that it can be a key, and what was read once cannot change."""
     (leaf,) = leaves(build({"answer": "soil", "in": ["sand", "clay"]}))

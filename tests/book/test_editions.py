@@ -238,6 +238,133 @@ def test_a_mistake_is_named_where_it_stands(mine: Path, name: str, text: str, pl
     assert any(line.startswith(place) and says in line for line in found), found
 
 
+NEITHER = "neither edition.yaml, the title page of a local edition, nor a whole book."
+
+
+@pytest.mark.parametrize(
+    ("there", "says", "write"),
+    [
+        (None, "there is no such folder.", "Look how its name is spelled."),
+        ("", NEITHER, "For a local edition write edition.yaml"),
+        ("report.yaml", NEITHER, "For a local edition write edition.yaml"),
+        ("edition.yml", NEITHER, "Rename edition.yml to edition.yaml."),
+        ("a file", "this is a file; a book is a folder.", "Name the folder in which it stands."),
+    ],
+)
+def test_what_holds_no_book_is_said_in_one_problem(tmp_path: Path, there: str | None, says: str, write: str) -> None:
+    folder = tmp_path / "here"
+    if there == "a file":
+        folder.write_text("", encoding="utf-8")
+    elif there is not None:
+        folder.mkdir()
+        if there:
+            put(folder, there, TITLE)
+    (problem,) = examine(folder).problems
+    assert problem.place == str(folder)
+    assert problem.what.endswith(says)
+    assert problem.write.startswith(write)
+
+
+GROUND = "questions:\n  - {id: soil, ask: Is it clay?}\n"
+FAMILY = "family: mine\ntitle: Mine\nkinds: []\n"
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "says", "write"),
+    [
+        ("sections/ground.yml", GROUND, "must end in .yaml.", "Rename it to sections/ground.yaml."),
+        ("sections/ground.yaml.txt", GROUND, "must end in .yaml.", "Rename it to sections/ground.yaml."),
+        ("sections/ground.docx", GROUND, "must end in .yaml.", "Save its text as plain text under the name sections/g"),
+        ("implements/mine.yml", FAMILY, "must end in .yaml.", "Rename it to implements/mine.yaml."),
+        ("notes.txt", "Ask Ann.\n", "must end in .yaml.", "Name it like a file of the shipped book"),
+        ("ground.yaml", GROUND, "it belongs in sections/.", "Move it to sections/ground.yaml."),
+        ("section/ground.yaml", GROUND, "it belongs in sections/.", "Move it to sections/ground.yaml."),
+        ("implements/ground.yaml", GROUND, "it belongs in sections/.", "Move it to sections/ground.yaml."),
+        ("sections/mine.yaml", FAMILY, "it belongs in implements/.", "Move it to implements/mine.yaml."),
+        ("tables/report.yaml", "{}\n", "it belongs in the folder of the edition itself.", "Move it to report.yaml."),
+        ("sections/grounds.yaml", GROUND, 'Did you mean "sections/ground.yaml"?', "Rename it to sections/ground.yaml"),
+    ],
+)
+def test_a_file_that_nobody_reads_is_named_alone(mine: Path, name: str, text: str, says: str, write: str) -> None:
+    put(mine, name, text)
+    (problem,) = check(mine)
+    assert problem.place == name
+    assert problem.what.endswith(says)
+    assert problem.write.startswith(write)
+
+
+@pytest.mark.parametrize("name", ["sections/Copy of ground.yaml", "sections/ground.yml", "ground.yaml"])
+def test_no_name_is_offered_that_would_write_over_another_file(mine: Path, name: str) -> None:
+    put(mine, "sections/ground.yaml", GROUND)
+    put(mine, name, GROUND)
+    (problem,) = check(mine)
+    assert problem.place == name
+    assert problem.write.startswith("sections/ground.yaml is there already: write what belongs to it into that file")
+
+
+@pytest.mark.parametrize("name", ["README.txt", "x.md", ".DS_Store", "Thumbs.db", ".git/x.yaml", "sections/x.yaml~"])
+def test_what_others_leave_in_the_folder_is_left_alone(mine: Path, name: str) -> None:
+    put(mine, name, "x")
+    assert Shelf(mine).strays == {}
+    assert Shelf(mine).names == ()
+
+
+def retired(section: str, what: str) -> tuple[str, str]:
+    return f"sections/{section}.yaml", f"questions:\n  - {{{what}}}\n"
+
+
+READS_HEAT = (
+    "questions:\n  - {id: wet, after: heat, type: choice, when: {answer: heat, is: hot}, ask: Is it wet?,"
+    " why: It counts., choices: [{id: wet_yes, label: it is}, {id: wet_no, label: it is not}],"
+    " not_sure: {how: left_out}}\n"
+    "  - {id: heat, retire: true}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "place", "says", "write"),
+    [
+        (*retired("jobs", "id: jobs, choices:  "), "sections/jobs.yaml:2:16", "takes every choice of jobs out.",
+         "Write under it the choices that differ"),
+        (*retired("ground", "id: wood, retire: yes"), "sections/ground.yaml:2:16",
+         'retire must be followed by true, not by "yes".', "Write retire: true"),
+        (*retired("ground", "id: wet, after: jobs"), "sections/ground.yaml:2:22",
+         "the question jobs stands in sections/jobs.yaml, not here.", "Move this question to sections/jobs.yaml, or"),
+        (*retired("jobs", "id: soil, ask: Is it clay?"), "sections/jobs.yaml:2:10",
+         "the question soil stands in sections/ground.yaml, not here.", "Move this record to sections/ground.yaml"),
+        (*retired("implements", "id: brakes, retire: true"), "sections/implements.yaml:2:10",
+         "under group: {questions: [...]}, not here.",
+         "In its place write group: {questions: [{id: brakes, retire: true}]}."),
+        ("sections/ground.yaml", GROUND + "  - {id: soil, retire: true}\n", "sections/ground.yaml:3:10",
+         'the question "soil" is there twice; the first one is in sections/ground.yaml:2.', "Give one of them another"),
+        ("sources.yaml", "sources:\n  - {id: d497, retire: true}\n", "sources.yaml:2:1",
+         "more places.", "Take this line out, or give each of those figures another source first."),
+        ("sections/ground.yaml", READS_HEAT, "sections/ground.yaml:2:57",
+         "the condition of wet reads heat, which is taken out in sections/ground.yaml:3.", "Take this test out, or"),
+    ],
+)  # fmt: skip
+def test_one_mistake_is_one_problem(mine: Path, name: str, text: str, place: str, says: str, write: str) -> None:
+    """However many figures and conditions follow from it."""
+    put(mine, name, text)
+    (problem,) = check(mine)
+    assert problem.place == place
+    assert problem.what.endswith(says)
+    assert problem.write.startswith(write)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ("id: mine", "id: Mine Own", 'use lower case letters, digits and underscores. Write "mine_own".'),
+        ("version: 1\nfor", "version: about 2023\nfor", "Write digits only, such as 2023."),
+    ],
+)
+def test_a_title_page_is_told_what_to_write(mine: Path, old: str, new: str, says: str) -> None:
+    put(mine, "edition.yaml", TITLE.replace(old, new))
+    (problem,) = check(mine)
+    assert says in problem.message
+
+
 def test_a_mistake_that_shows_in_the_shipped_part_says_which_file(mine: Path) -> None:
     put(mine, "guides.yaml", "guides:\n  - {id: soil_by_hand, retire: true}\n")
     found = [str(problem) for problem in check(mine)]

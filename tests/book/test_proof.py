@@ -41,7 +41,7 @@ def test_a_question_asked_on_no_walk_is_found() -> None:
         )
     )
     assert [f.question for f in proof.findings] == ["never"]
-    assert "asked on no walk" in _said(proof)
+    assert _said(proof) == 'never is asked on no walk: "soil is sand" and "soil is clay" are never true together.'
 
 
 def test_a_threshold_outside_what_is_possible_is_found() -> None:
@@ -54,6 +54,18 @@ def test_a_threshold_outside_what_is_possible_is_found() -> None:
         )
     )
     assert {f.question for f in proof.findings} == {"cliff", "under"}
+    assert 'cliff is asked on no walk: "slope at_least 101" is never true.' in _said(proof)
+
+
+def test_tests_that_exclude_each_other_only_with_the_help_of_a_third_are_not_named() -> None:
+    proof = prove(
+        book(
+            question("soil", choices=("sand", "clay")),
+            question("wet", when={"all": [{"answer": "soil", "is": "clay"}]}),
+            question("dry", when={"all": [{"answer": "soil", "is": "sand"}, {"any": [{"answer": "wet", "is": "a"}]}]}),
+        )
+    )
+    assert any("dry is asked on no walk, and none of its choices can be taken." in str(f) for f in proof.findings)
 
 
 def test_a_number_between_two_thresholds_is_tried() -> None:

@@ -69,9 +69,25 @@ def test_keys_are_always_text() -> None:
         ("a: b: c\n", "x.yaml:1:5: a colon is not expected here."),
         ("a: [1, 2\nb: 3\n", "a list that begins with [ is not closed, or a comma is missing."),
         ("a: {b: 1\nc: 3\n", "a part that begins with { is not closed, or a comma is missing."),
-        ('a: "open\n', "the text ends inside quotes."),
+        ('a: "open\n', "x.yaml:1:4: the quote that opens here is not closed anywhere below."),
+        ("a: 'open\nb: 2\n", "x.yaml:1:4: the quote that opens here is not closed anywhere below."),
+        ('a: {b: "x}\nc: {d: "y"}\n', "x.yaml:1:8: the quote that opens here is not closed before line 2."),
         ("a: @x\n", "x.yaml:1:4: this sign cannot begin a value."),
-        ("a: 1\n b: 2\n", "x.yaml:2:3: a colon is not expected here"),
+        ("a: 1\n b: 2\n", "x.yaml:2:2: this line begins further to the right than the line above it."),
+        ("a:\n\u00a0 b: 1\n c: 2\n", "x.yaml:2:1: there is an odd space here"),
+        ("a: 1\nb:\u00a02\nc: 3\n", "x.yaml:2:3: there is an odd space here"),
+        ("\u00a0a: 1\n", "x.yaml:1:1: there is an odd space here"),
+        ("a:\n  - b: 1\n  \u2013 b: 2\n", "x.yaml:3:3: a list line begins with a long dash or a dot here."),
+        ("\u2013 b: 1\n", "x.yaml:1:1: a list line begins with a long dash or a dot here."),
+        ("a:\n  - b: 1\n  -b: 2\n", "x.yaml:3:3: a space is missing after the hyphen."),
+        ("-b: 2\n", "x.yaml:1:1: a space is missing after the hyphen."),
+        ("- b:1\n  c: 2\n", "x.yaml:1:4: a space is missing after the colon."),
+        ("{a: 1, b:}\n", "x.yaml:1:9: nothing stands after this colon."),
+        ("a: [new] Does it?\n", "x.yaml:1:4: a text begins with a bracket or a brace here."),
+        ("a: {name} is made up\n", "x.yaml:1:4: a text begins with a bracket or a brace here."),
+        ("a: 'Don't you know?\n", "x.yaml:1:8: an apostrophe ends the text here"),
+        ('a: "Say "yes" to it"\n', "x.yaml:1:9: the text in quotes ends here, and more stands behind it."),
+        ("a: {b: \u201cyes: no\u201d}\nc: [\n", "curly quotes stand round this text"),
         ("a:\n  - 1\n b: 2\n", "does not fit with the lines above."),
         ("a: *b\n", "*b"),
         ("a: \x07\n", "x.yaml:1:4: there is a control character here."),
@@ -83,6 +99,29 @@ def test_refused_at_its_place(text: str, said: str) -> None:
     assert said in message
     assert message.startswith("x.yaml:")
     assert message.count("\n") == 0
+
+
+@pytest.mark.parametrize("value", ["[new] Does it?", "{name} is made up", "'Don't go", "% x", "*b c", "Frost: is it?"])
+def test_where_quotes_help_it_says_which(value: str) -> None:
+    assert "ut straight double quotes round the text" in _said(f"a: {value}\n")
+
+
+def test_a_note_behind_a_text_is_told_with_what_is_wrong_there() -> None:
+    """A # with a space before it begins a note, and may have cut a sentence short."""
+    odd = Said("it has no end.", "It is read aloud.", "Write the end.")
+    _, marks = parse_marked("a: Does # it?\nb: {c: whole}  # why\n", "x.yaml")
+    assert "What stands behind # is not read" in marks.problem(["a"], odd).write
+    assert marks.problem(["b", "c"], odd).write == "Write the end."
+
+
+@given(st.text(alphabet=st.sampled_from("ab:-'\"[]{} \n\u00a0\u2013\u201c,#"), max_size=40))
+def test_any_slip_has_one_place_within_the_text(text: str) -> None:
+    try:
+        parse_marked(text, "x.yaml")
+    except BookError as refused:
+        (problem,) = refused.problems
+        assert 0 <= problem.line <= text.count("\n") + 1
+        assert problem.message.endswith(".")
 
 
 def test_without_the_fast_parser_the_result_is_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -115,6 +154,10 @@ def test_files_that_cannot_be_read_are_said(tmp_path: Path) -> None:
     latin.write_bytes(b"a: 1\nb: \xe9\n")
     with pytest.raises(BookError, match=r"^latin.yaml:2:4: the file is not saved as UTF-8 text\. "):
         read(latin)
+    document = tmp_path / "document.yaml"
+    document.write_bytes(b"PK\x03\x04\x14\x00\x06\x00")
+    with pytest.raises(BookError, match=r"^document.yaml: this is a document of a word processor, not plain text\. "):
+        read(document)
     big = tmp_path / "big.yaml"
     big.write_bytes(b"#" * (yaml_strict.LARGEST + 1))
     with pytest.raises(BookError, match="far too large"):

@@ -19,7 +19,7 @@ from firstfurrow.mechanics.balance import (
     rear_axle_load,
     weight_transfer,
 )
-from firstfurrow.reasoning import NoSolutionError
+from firstfurrow.reasoning import EITHER, FORMULAS, NoSolutionError
 
 LOADER = {"rear_axle": 800, "total": 1700, "payload": 450, "ahead": 1.5, "wheelbase": 1.65, "behind": 1.1}
 DOWN = {
@@ -145,6 +145,26 @@ def test_a_counterweight_that_leans_over_the_front_wheels_itself_cannot_help() -
 def test_a_counterweight_that_leans_far_over_still_helps_a_little() -> None:
     """2.75 m behind the front axle and 2 m high: on 45 degrees it still stands 0.53 m behind their feet."""
     assert counterweight_downhill(**{**DOWN, "counter_height": 2}, angle=45) > 0
+
+
+def test_where_nothing_is_needed_behind_a_steeper_slope_or_a_longer_tractor_may_go_the_other_way() -> None:
+    """1000 kg, 70 % behind, loader empty: held by itself, so that each result is negative.
+
+    By hand, in tangents: wheelbase 2 m holds 0.65 * 1000 * 2 = 1300 kg m, a slope of 1 in 2 takes 250 of them. Level
+    -1300 / 2.5 = -520, on the slope -1050 / (2.5 - 0.5) = -525. With the counterweight 3 m high -1050 / (2.5 - 1.5),
+    and with a wheelbase of 3 m -1700 / (3.5 - 1.5).
+    """
+    held = {
+        "mass": 1000, "front_share": 30, "payload": 0, "ahead": 1, "payload_height": 1, "wheelbase": 2,
+        "centre_height": 0.5, "behind": 0.5, "kept": 0.05,
+    }  # fmt: skip
+    slope = math.degrees(math.atan(0.5))
+    by_angle = [counterweight_downhill(**held, counter_height=1, angle=angle) for angle in (0, slope)]
+    by_base = [counterweight_downhill(**{**held, "wheelbase": m}, counter_height=3, angle=slope) for m in (2, 3)]
+    assert by_angle == pytest.approx([-520, -525])
+    assert by_base == pytest.approx([-1050, -850])
+    directions = FORMULAS[counterweight_downhill].directions
+    assert (directions["angle"], directions["wheelbase"]) == (EITHER, EITHER)
 
 
 @pytest.mark.parametrize("times", [0.5, 2, 3])

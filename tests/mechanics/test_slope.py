@@ -24,7 +24,7 @@ from firstfurrow.mechanics.slope import (
     turn_speed,
     turn_speed_on_slope,
 )
-from firstfurrow.reasoning import NoSolutionError
+from firstfurrow.reasoning import EITHER, FORMULAS, NoSolutionError
 
 G = 9.80665
 
@@ -79,6 +79,24 @@ def test_a_pivoting_axle_tips_earlier_than_a_rigid_base() -> None:
 def test_a_pivot_at_the_height_of_the_centre_of_mass_or_no_weight_in_front_makes_the_base_rigid() -> None:
     assert side_tip_angle_pivot(1.2, 40, 0.75, 0.75) == pytest.approx(side_tip_angle(1.2, 0.75))
     assert side_tip_angle_pivot(1.2, 0, 0.75, 0.35) == pytest.approx(side_tip_angle(1.2, 0.75))
+
+
+def test_weight_in_front_tips_it_earlier_unless_the_pivot_lies_above_the_centre_of_mass() -> None:
+    """By hand, track 1.2 m: (1 - share) / (height - share * pivot) says which way a share of 40 or 25 % turns it."""
+
+    def tangent(share: float, centre: float, pivot: float) -> float:
+        return math.tan(math.radians(side_tip_angle_pivot(1.2, share, centre, pivot)))
+
+    def track(share: float, centre: float, pivot: float) -> float:
+        return track_for_side_slope(angle=22.5, share=0.5, centre_height=centre, front_share=share, pivot_height=pivot)
+
+    below, above = ((0, 0.75, 0.35), (40, 0.75, 0.35)), ((0, 0.4, 0.8), (25, 0.4, 0.8))
+    assert [tangent(*case) for case in below] == pytest.approx([0.8, 0.36 / 0.61])
+    assert [tangent(*case) for case in above] == pytest.approx([1.5, 2.25])
+    assert [track(*case) for case in below] == pytest.approx([1.5, 1.22 / 0.6])
+    assert [track(*case) for case in above] == pytest.approx([0.8, 0.4 / 0.75])
+    for formula in (side_tip_angle_pivot, track_for_side_slope):
+        assert FORMULAS[formula].directions["front_share"] == EITHER
 
 
 def test_a_centre_of_mass_below_the_tipping_line_does_not_tip() -> None:

@@ -11,6 +11,7 @@ import math
 import pint
 import pytest
 
+from firstfurrow.mechanics import STANDARD_GRAVITY
 from firstfurrow.quantities import DIMENSIONS, convert, factor
 
 pytestmark = pytest.mark.published("pint, unit registry")
@@ -80,3 +81,7 @@ def test_trade_constants() -> None:
     assert oil == pytest.approx(convert(1, "hp", "kW"), rel=2e-5)
     torque = convert(5252.1, "lbf", "N") * convert(1, "ft", "m")
     assert torque * 2 * math.pi / 60 / 1000 == pytest.approx(convert(1, "hp", "kW"), rel=2e-5)
+
+
+def test_standard_gravity(registry: pint.UnitRegistry[float]) -> None:
+    assert registry.parse_expression("standard_gravity").to("metre / second**2").magnitude == STANDARD_GRAVITY

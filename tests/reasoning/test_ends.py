@@ -240,6 +240,17 @@ def test_ends_are_decimal_numbers() -> None:
     assert isinstance(highest(exact), float)
 
 
+def test_ends_that_were_found_by_trying_are_decimal_numbers_too() -> None:
+    """The greatest of a whole 30 and of a hump of at most 25 is 30 at both ends."""
+    ledger = Ledger()
+    exact = ledger.leaf("answer", "a number", 30, "kg", 0)
+    top = ledger.greatest("most", {"a": exact, "b": ledger.work(hump, "hump", x=table(ledger, 2, 1, 5))})
+    found = ends(top)
+    assert (found.low, found.high) == (30, 30)
+    assert isinstance(found.low, float)
+    assert isinstance(found.high, float)
+
+
 def test_a_reach_goes_both_ways_where_one_leaf_is_in_both_sets() -> None:
     assert Reach(0b0110, 0b0011, None, None).both_ways
     assert not Reach(0b0110, 0b1001, 1, 2).both_ways

@@ -46,8 +46,13 @@ def test_angles_are_in_degrees(text: str, expected: float) -> None:
 
 @pytest.mark.parametrize(
     ("text", "expected"),
-    [("up(24, 1)", 24), ("up(0.3, 0.1)", 0.3), ("down(0.3, 0.1)", 0.3), ("up(-0.2, 1)", 0), ("down(2.44, 0.05)", 2.4)],
-)
+    [
+        ("up(24, 1)", 24), ("up(0.3, 0.1)", 0.3), ("down(0.3, 0.1)", 0.3), ("up(-0.2, 1)", 0),
+        ("down(2.44, 0.05)", 2.4),
+        # 10 000 001 tenths, multiplied out in a computer: 1000000.1000000001
+        ("up(1000000.1, 0.1)", 1000000.1), ("down(1000000.1, 0.1)", 1000000.1), ("nearest(1000000.1, 0.1)", 1000000.1),
+    ],
+)  # fmt: skip
 def test_a_value_already_on_a_step_stays_there(text: str, expected: float) -> None:
     assert evaluate(text, {}) == expected
 

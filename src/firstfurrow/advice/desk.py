@@ -11,6 +11,7 @@ from typing import Any
 
 from firstfurrow.advice.facts import Fact, Pick, decimals
 from firstfurrow.advice.plan import Plan, typed_number
+from firstfurrow.advice.say import job_label
 from firstfurrow.book.model import Book, Figure
 from firstfurrow.mechanics.draft import angle_of
 from firstfurrow.mechanics.driveline import after_drive
@@ -50,6 +51,12 @@ class Desk:
     def title(self, id_: str, **slots: Any) -> str:
         """The title of a step, or a note beside it: nobody reads those of a lean run."""
         return "" if self.silent else self.say(id_, **slots)
+
+    def job(self, id_: str) -> str:
+        """The short name of a job inside a title; the label of its choice where the book has none, as of an own job."""
+        if f"reason.job.{id_}" in self.book.messages:
+            return self.title(f"job.{id_}")
+        return "" if self.silent else job_label(self.book, id_)
 
     def clear(self) -> None:
         """Let go of the rigs at the end of a run: they hold the desk, and a ring of objects waits for the collector."""

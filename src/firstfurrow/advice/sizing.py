@@ -257,11 +257,11 @@ def time_of(desk: Desk, item: PlannedItem) -> float | None:
 
 def _area(desk: Desk, job: Job) -> Step:
     assert job.area is not None
-    return desk.fact(job.area, desk.title("job_area", job=desk.title(f"job.{job.id}")))
+    return desk.fact(job.area, desk.title("job_area", job=desk.job(job.id)))
 
 
 def _hours(desk: Desk, job: Job) -> Step | None:
-    name = desk.title(f"job.{job.id}")
+    name = desk.job(job.id)
     if job.hours is not None:
         return desk.fact(job.hours, desk.title("job_hours", job=name))
     if job.days is None or job.hours_a_day is None:
@@ -293,7 +293,7 @@ def _efficiency(desk: Desk, item: PlannedItem, area: Fact) -> Step | None:
     found = desk.kept(key)
     if found is None:
         length = desk.ledger.work(
-            side_of_square, desk.title("pass_length", job=desk.title(f"job.{job.id}")), area=_area(desk, job)
+            side_of_square, desk.title("pass_length", job=desk.job(job.id)), area=_area(desk, job)
         )
         found = desk.keep(
             key,

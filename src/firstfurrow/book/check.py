@@ -21,6 +21,7 @@ from firstfurrow.book.rules import (
     names,
     offer_keys,
     plausible,
+    power_and_pull,
     prose,
     questions,
     reading,
@@ -28,6 +29,7 @@ from firstfurrow.book.rules import (
     sentences,
     settings,
     shape,
+    tables,
     teaching,
     trade_words,
     unused,
@@ -36,13 +38,14 @@ from firstfurrow.book.rules import (
 from firstfurrow.book.shelf import SHIPPED
 
 MEANING = (
-    names, references, questions, conditions, contradictions, figures, plausible, kinds, measuring, offer_keys,
-    walk_around, prose, sentences, settings, teaching, trade_words, editions,
+    names, references, questions, conditions, contradictions, figures, plausible, tables, kinds, power_and_pull,
+    measuring, offer_keys, walk_around, prose, sentences, settings, teaching, trade_words, editions,
 )  # fmt: skip
 NOTES: tuple[tuple[str, Callable[[Files], Iterable[Problem]]], ...] = (
     ("Sources that stand behind no figure", figures.unused_sources),
     ("Implements, jobs, guides and words that nothing leads to", unused.hints),
     ("Questions that name no guide", questions.hints),
+    ("Implements without cautions, a time for their job, or a load on the drawbar", kinds.hints),
     ("Trade words and hard words in questions", trade_words.hints),
     ("Questions without a note for those who teach", teaching.hints),
     ("Long sentences", reading.too_long),
@@ -119,7 +122,7 @@ def _proven(files: Files) -> tuple[tuple[Problem, ...], Proof | None]:
 
 def _problems(files: Files) -> tuple[Problem, ...]:
     # Meaning is looked at only when all files have their shape: a rule may then trust what it reads.
-    problems = [*files.problems, *shape.problems(files)]
+    problems = [*files.problems, *shape.problems(files)] or list(editions.still_named(files))
     if not problems:
         for rule in MEANING:
             problems += rule.problems(files)

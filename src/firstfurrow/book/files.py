@@ -9,8 +9,9 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from firstfurrow.book.misplaced import EDITION, no_book
 from firstfurrow.book.problems import BookError, Problem, Said
-from firstfurrow.book.shelf import EDITION, Shelf
+from firstfurrow.book.shelf import Shelf
 from firstfurrow.book.yaml_strict import Marks, Path_
 
 SINGLE: Mapping[str, str] = {
@@ -92,6 +93,14 @@ class Files:
         self.problems: list[Problem] = []
         self.read: dict[str, Placed] = {}
         self.schema_of: dict[str, str] = {}
+        self.misplaced: frozenset[str] = frozenset()
+        nothing = no_book(folder)
+        if nothing is not None:
+            self.problems.append(nothing)
+            return
+        self.problems += self.shelf.misplaced()
+        # What else is wrong with such a file follows from that.
+        self.misplaced = frozenset(problem.file for problem in self.problems)
         if self._take("book.yaml", "book"):
             index = self.read["book.yaml"].data
             for key, (where, schema) in FOLDERS.items():
@@ -112,7 +121,7 @@ class Files:
         try:
             data, marks = self.shelf.marked(name)
         except BookError as error:
-            self.problems += error.problems
+            self.problems += [problem for problem in error.problems if problem.file not in self.misplaced]
             return False
         self.read[name] = Placed(data, marks, ())
         self.schema_of[name] = schema

@@ -77,13 +77,27 @@ def unguarded(name: str, subject: str, *, other_words: bool, guarded: bool) -> S
     )
 
 
-def never_asked(name: str) -> Said:
-    """A question that no walk comes to."""
+def never_asked(name: str, apart: Sequence[Leaf] = ()) -> Said:
+    """A question that no walk comes to; `apart`: a test of its condition that is never true, or two never together."""
+    never = "What is never asked moves nothing, and who reads the book is led astray."
+    tests = " and ".join(f'"{_in_words(leaf)}"' for leaf in apart)
+    if len(apart) == 1:
+        return Said(f"{name} is asked on no walk: {tests} is never true.", never, "Mend that test, or take it out.")
+    if apart:
+        what = f"{name} is asked on no walk: {tests} are never true together."
+        return Said(what, never, "Take one of the two out, or put both under any if one of them is enough.")
     return Said(
-        f"{name} is asked on no walk, and none of its choices can be taken.",
-        "What is never asked moves nothing, and who reads the book is led astray.",
+        f"{name} is asked on no walk, and none of its choices can be taken.", never,
         "Look for two tests in its condition that exclude each other, mend one, or take the question out.",
-    )
+    )  # fmt: skip
+
+
+def _in_words(leaf: Leaf) -> str:
+    value = " or ".join(map(str, leaf.value)) if isinstance(leaf.value, tuple) else leaf.value
+    if isinstance(value, bool):
+        return f"{leaf.subject} {leaf.test}" if value else f"{leaf.subject} {leaf.test}: false"
+    shown = f"{value:g}" if isinstance(value, float) else value
+    return f"{leaf.subject} {leaf.test} {shown}"
 
 
 def stuck(name: str) -> Said:

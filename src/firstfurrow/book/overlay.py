@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from firstfurrow.book.problems import BookError, unknown
+from firstfurrow.book.problems import BookError, twice, unknown
 from firstfurrow.book.yaml_strict import Marks, Path_
 
 IDS = ("id", "kind", "variant", "row", "key", "question", "contradiction")  # what a record may go by, first one counts
@@ -94,6 +94,7 @@ class _Overlay:
         path_above: Path_, name: Path_, key: str,
     ) -> list[Any]:  # fmt: skip
         self.out.take(at, self.above, path_above)
+        self._once(above, path_above, key)
         places = {record[key]: number for number, record in enumerate(below)}
         order: list[tuple[Any, int | None, int | None]] = [(id_, number, None) for id_, number in places.items()]
         for number, record in enumerate(above):
@@ -114,6 +115,17 @@ class _Overlay:
             self._record((*at, i), row, below, path_below, above, path_above, (*name, row[0]))
             for i, row in enumerate(order)
         ]
+
+    def _once(self, above: Sequence[dict[str, Any]], path: Path_, key: str) -> None:
+        """Nothing when each record stands there once: of two, only one would be read."""
+        first: dict[Any, int] = {}
+        for number, record in enumerate(above):
+            before = first.setdefault(record[key], number)
+            if before != number:
+                line = self.above.at((*path, before, key))[0]
+                sort = str(path[-1]).removesuffix("s") if path else "record"
+                said = twice(sort, record[key], f"{self.above.file}:{line}")
+                raise BookError([self.above.problem((*path, number, key), said)])
 
     def _record(
         self, at: Path_, row: tuple[Any, int | None, int | None], below: Sequence[Any], path_below: Path_,

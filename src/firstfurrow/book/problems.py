@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -57,12 +58,41 @@ class Problem:
         return " ".join(filter(None, (f"{self.place}:", self.what, shown, self.why, self.write)))
 
 
+MANY, SHOWN = 20, 3  # of more problems than that with the same words, so many are shown
+
+
+def abridged(problems: Iterable[Problem]) -> list[tuple[Problem, int]]:
+    """The problems to show, each with how many more of the same words are left out behind it.
+
+    >>> same = [Problem("a", line, 1, "it is odd.") for line in range(1, 30)]
+    >>> [(problem.line, more) for problem, more in abridged(same)]
+    [(1, 0), (2, 0), (3, 26)]
+    """
+    every = tuple(problems)
+    words = Counter((p.what, p.why, p.write) for p in every)
+    seen: Counter[tuple[str, str, str]] = Counter()
+    shown: list[tuple[Problem, int]] = []
+    for problem in every:
+        same = (problem.what, problem.why, problem.write)
+        seen[same] += 1
+        if words[same] <= MANY or seen[same] <= SHOWN:
+            last = words[same] > MANY and seen[same] == SHOWN
+            shown.append((problem, words[same] - SHOWN if last else 0))
+    return shown
+
+
+def left_out(more: int) -> str:
+    """What is said of problems that are not shown since they have the same words."""
+    return f"and at {more} more places the same."
+
+
 class BookError(Exception):
     """A file cannot be used; `problems` says why, in the order of files and lines."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(problems)
-        super().__init__("\n".join(str(problem) for problem in self.problems))
+        shown = (f"{problem}\n{left_out(more)}" if more else str(problem) for problem, more in abridged(self.problems))
+        super().__init__("\n".join(shown))
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:
@@ -73,11 +103,12 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     >>> did_you_mean("xyz", ["label", "value"])
     ''
     """
-    near = _nearest(word, known)
+    near = nearest(word, known)
     return f' Did you mean "{near}"?' if near else ""
 
 
-def _nearest(word: str, known: Iterable[str]) -> str:
+def nearest(word: str, known: Iterable[str]) -> str:
+    """What is known and spelled nearly like `word`; nothing when there is none."""
     found = difflib.get_close_matches(word, [k for k in known if k != word], n=1)
     return found[0] if found else ""
 
@@ -119,7 +150,7 @@ def one_of(word: str, names: Iterable[str], home: str) -> str:
     'Write one of these: pace, tape.'
     """
     known = list(dict.fromkeys(names))
-    near = _nearest(word, known)
+    near = nearest(word, known)
     if near:
         return f'Write "{near}" if you mean that; all that can stand here are in {home}.'
     if not known:

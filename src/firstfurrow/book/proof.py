@@ -12,9 +12,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
+from itertools import combinations
 
 from firstfurrow.book import findings
 from firstfurrow.book.conditions import leaves
+from firstfurrow.book.facts import outcomes
 from firstfurrow.book.findings import Finding
 from firstfurrow.book.known import Known, Place, Reading, places_of, wrong_read
 from firstfurrow.book.model import Book, Condition, ContradictionRule, Group, Leaf, Question
@@ -258,7 +260,7 @@ class _Prover:
         for name, asked in self.asked.items():
             self._unguarded(name, asked.when, None)
             if not asked.ever:
-                self.findings.append(Finding(name, findings.never_asked(name)))
+                self.findings.append(Finding(name, findings.never_asked(name, self._apart(asked.when.when))))
                 continue
             if asked.stuck:
                 self.findings.append(Finding(name, findings.stuck(name), shortest(self.book, self.places, name)))
@@ -275,6 +277,19 @@ class _Prover:
             if not one.reader.held:
                 said = findings.never_stands(one.rule.id, one.asked_at)
                 self.findings.append(Finding("", said, contradiction=one.rule.id))
+
+    def _apart(self, when: Condition | None) -> tuple[Leaf, ...]:
+        """A test of the condition that no answer passes, or two that none passes together; nothing when it is more."""
+        tests = [] if when is None or when.op != "all" else [part for part in when.parts if isinstance(part, Leaf)]
+        for some in (*((leaf,) for leaf in tests), *combinations(tests, 2)):
+            subject = self.known.subjects.get(some[0].subject)
+            one = all((leaf.subject, leaf.scope) == (some[0].subject, some[0].scope) for leaf in some)
+            if subject is None or not one or subject.question.type not in ("choice", "quantity", "count"):
+                continue
+            bits = [subject.bit(leaf) for leaf in some]
+            if not any(all(answer.bits & bit for bit in bits) for answer in outcomes(subject.question, subject)):
+                return some
+        return ()
 
     def _unguarded(self, name: str, reader: Reader, wording: int | None) -> None:
         """One finding for each answer that may not be there, with the shortest way to a test that reads it."""

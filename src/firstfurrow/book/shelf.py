@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from firstfurrow.book.misplaced import EDITION, FAMILIES, INDEX, SECTIONS, Homes, stray_files, stray_records
 from firstfurrow.book.model import Edition
 from firstfurrow.book.overlay import Laid, Override, overlay
 from firstfurrow.book.places import book_folder
-from firstfurrow.book.problems import Problem, Said, unknown
+from firstfurrow.book.problems import BookError, Problem, Said
 from firstfurrow.book.yaml_strict import Marks, read, read_marked
 
-INDEX = "book.yaml"
-EDITION = "edition.yaml"
-FAMILIES = "implements"  # the one folder to which an edition may add files of its own
 SHIPPED = "the shipped book, "  # before the names of its files, where an edition has files by the same names
-SECTIONS = "sections/"
 
 
 class Shelf:
@@ -93,16 +90,26 @@ class Shelf:
 
     def _new_families(self, index: Any) -> list[str]:
         """Families of implements that the shipped book does not have; links stay the last."""
-        found = sorted(path.stem for path in (self.folder / FAMILIES).glob("*.yaml"))
-        return [name for name in found if name not in index["families"]]
+        found = (path for path in sorted((self.folder / FAMILIES).glob("*.yaml")) if not path.name.startswith("."))
+        added = [path.stem for path in found if path.stem not in index["families"]]
+        return [name for name in added if f"{FAMILIES}/{name}.yaml" not in self.strays] if added else []
 
     # ------------------------------------------------------------------ about an edition
 
     @cached_property
     def names(self) -> tuple[str, ...]:
         """The files of an edition beside its own title page, in order."""
-        found = (path.relative_to(self.folder).as_posix() for path in self.folder.rglob("*.yaml"))
-        return tuple(sorted(name for name in found if name != EDITION)) if self.local else ()
+        if not self.local:
+            return ()
+        found = (path.relative_to(self.folder) for path in self.folder.rglob("*.yaml"))
+        own = (path.as_posix() for path in found if not any(part.startswith(".") for part in path.parts))
+        return tuple(sorted(name for name in own if name != EDITION))
+
+    @cached_property
+    def strays(self) -> Mapping[str, Said]:
+        """The files of an edition that nobody reads, and what to do with each."""
+        known = (path.relative_to(book_folder()).as_posix() for path in sorted(book_folder().rglob("*.yaml")))
+        return stray_files(self.folder, tuple(known))
 
     def overrides(self) -> Iterator[Override]:
         """Everything that the edition changes, file by file."""
@@ -114,17 +121,39 @@ class Shelf:
         """The ids of the questions that the edition takes out: they are not put, and count as not sure."""
         return frozenset(id_ for name in self.names if name.startswith(SECTIONS) for _, id_ in self.laid(name).retired)
 
+    def misplaced(self) -> Iterator[Problem]:
+        """What of an edition stands where it cannot: whole files, and records of its files."""
+        if not self.local:
+            return
+        for name, said in self.strays.items():
+            yield Problem(name, 0, 0, said.what, said.why, said.write)
+        homes = self._homes()
+        for name in self.names:
+            if name in self.strays:
+                continue
+            try:
+                data, marks = read_marked(self.folder / name, name)
+            except BookError:
+                continue  # said when it is laid over the shipped one
+            yield from stray_records(name, data, marks, homes)
+
+    def _homes(self) -> Homes:
+        """Where each question of the shipped book stands."""
+        homes: dict[str, tuple[str, str]] = {}
+        for section in read(book_folder() / INDEX, INDEX)["sections"]:
+            name = f"{SECTIONS}{section}.yaml"
+            data = read(book_folder() / name, name)
+            group = data.get("group") or {}
+            homes |= {question["id"]: (name, "questions") for question in data.get("questions") or ()}
+            homes |= {question["id"]: (name, "group") for question in group.get("questions") or ()}
+            homes |= {group["closes"]["id"]: (name, "closes")} if group else {}
+        return homes
+
     def problems(self) -> Iterator[Problem]:
-        """What is wrong with an edition as such: files that lie over nothing, a shipped book of another version."""
+        """What is wrong with an edition as such: a shipped book of another version."""
         if not self.local:
             return
         index = read(book_folder() / INDEX, INDEX)
-        known = tuple(path.relative_to(book_folder()).as_posix() for path in sorted(book_folder().rglob("*.yaml")))
-        for name in self.names:
-            folder, _, rest = name.rpartition("/")
-            if name not in known and not (folder == FAMILIES and rest):
-                said = unknown("file", name, known, "the shipped book", "Nobody reads a file that lies over nothing.")
-                yield Problem(name, 0, 0, said.what, said.why, said.write)
         data, marks = read_marked(self.folder / EDITION, EDITION)
         made_for = data.get("for") if isinstance(data, dict) else None
         shipped = (index["id"], index["version"])

@@ -15,6 +15,7 @@ from typing import Any
 import yaml
 
 from firstfurrow.book.problems import BookError, Problem, Said
+from firstfurrow.book.yaml_slips import A_DOCUMENT, DOCUMENTS, LOST, QUOTED, odd_key, open_quote, slip
 
 Path_ = tuple[str | int, ...]  # keys and list indexes from the top of the file
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -26,6 +27,7 @@ WORTH_IT = 200_000  # signs; more takes the slow parser longer than a reader wai
 _INT = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,17})")
 _FLOAT = re.compile(r"[-+]?(?:(?:0|[1-9][0-9]*)?\.[0-9]+|(?:0|[1-9][0-9]*)\.?)(?:[eE][-+]?[0-9]{1,3})?")
 _NUMBER_STARTS = frozenset("+-.0123456789")
+_NOTE = re.compile(r"[ \t]+#")
 _WORDS: Mapping[str, bool | None] = {"": None, "null": None, "~": None, "true": True, "false": False}
 
 
@@ -37,6 +39,7 @@ class Marks:
     values: dict[Path_, tuple[int, int]] = field(default_factory=dict)
     keys: dict[Path_, tuple[int, int]] = field(default_factory=dict)
     elsewhere: dict[Path_, str] = field(default_factory=dict)  # of data that was put together from several files
+    noted: set[Path_] = field(default_factory=set)  # texts with a note behind them: a # may have cut them short
 
     def at(self, path: Sequence[str | int], key: bool = False) -> tuple[int, int]:
         """The position of a value (or of its key), or of the nearest thing around it that has one."""
@@ -44,6 +47,8 @@ class Marks:
 
     def problem(self, path: Sequence[str | int], said: Said, key: bool = False) -> Problem:
         """A problem at that place."""
+        if not key and tuple(path) in self.noted:
+            said = Said(said.what, said.why, f"{said.write} {NOTED}")
         place, where = self._place(tuple(path), key)
         file = self.elsewhere.get(where, self.file)
         named = key and where in self.keys  # the word itself is meant, not what stands beside it
@@ -62,6 +67,8 @@ class Marks:
             self.values[path] = other.values[theirs]
         if theirs in other.keys:
             self.keys[path] = other.keys[theirs]
+        if theirs in other.noted:
+            self.noted.add(path)
         file = other.elsewhere.get(theirs, other.file)
         if file != self.file:
             self.elsewhere[path] = file
@@ -134,6 +141,8 @@ def _text(path: Path, name: str) -> str:
         raise BookError([_at(name, 0, 0, _unreadable(error))]) from None
     if len(raw) > LARGEST:
         raise BookError([_at(name, 0, 0, TOO_LARGE)])
+    if raw.startswith(DOCUMENTS):
+        raise BookError([_at(name, 0, 0, A_DOCUMENT)])
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -191,8 +200,9 @@ class _Reader:
         kind = type(event)
         if kind is yaml.AliasEvent:
             said = Said(
-                f"*{event.anchor} points to a value somewhere else.", POINTED, "Write the value here once more."
-            )
+                f"*{event.anchor} points to a value somewhere else.", POINTED,
+                "Put straight double quotes round the text; where a value is meant, write it here once more.",
+            )  # fmt: skip
             raise self._error(event, said)
         if event.anchor is not None:
             said = Said(f"names like &{event.anchor} are not used here.", POINTED, "Take the name and its & out.")
@@ -201,6 +211,8 @@ class _Reader:
             raise self._error(event, A_TAG)
         if self.marks is not None:
             self.marks.values[path] = (event.start_mark.line + 1, event.start_mark.column + 1)
+            if kind is yaml.ScalarEvent and event.implicit[0] and _NOTE.match(self.text, event.end_mark.index):
+                self.marks.noted.add(path)
         if kind is yaml.ScalarEvent:
             return self._plain(event) if event.implicit[0] else event.value
         if len(path) > DEEPEST:
@@ -256,6 +268,10 @@ class _Reader:
             raise self._error(event, Said("a key must be a plain word, without & or !.", FOUND_BY_KEY, A_KEY))
         if event.value == "<<" and event.implicit[0]:
             raise self._error(event, MERGED)
+        if event.value[:1] == "-" or not event.value.isascii():
+            odd = odd_key(event.value) if event.implicit[0] else None
+            if odd is not None:
+                raise self._error(event, odd)
         return str(event.value)
 
     def _reworded(self, error: yaml.YAMLError) -> Problem:
@@ -278,14 +294,33 @@ class _Reader:
                 return _at(self.name, 0, 0, _plain_words(said))
             line = self.text.count("\n", 0, where) + 1
             return _at(self.name, line, where - self.text.rfind("\n", 0, where), _plain_words(said))
-        return _at(self.name, mark.line + 1, mark.column + 1, _plain_words(said))
+        found = None
+        if len(self.text) <= WORTH_IT:
+            found = slip(self.text, mark.line, mark.column) or self._open_quote(mark.line)
+        line, column, in_words = found or (mark.line, mark.column, _plain_words(said))
+        return _at(self.name, line + 1, column + 1, in_words)
+
+    def _open_quote(self, line: int) -> tuple[int, int, Said] | None:
+        """A quote that is opened in one line and runs into another: there it was not closed."""
+        opened = None
+        try:
+            for token in yaml.scan(self.text, Loader=yaml.SafeLoader):
+                in_quotes = isinstance(token, yaml.ScalarToken) and token.style in ("'", '"')
+                if in_quotes and token.start_mark.line < token.end_mark.line == line:
+                    opened = (token.start_mark, f"before line {line + 1}")
+        except yaml.YAMLError as error:
+            mark = getattr(error, "context_mark", None)
+            told = f"{getattr(error, 'context', '')} {getattr(error, 'problem', '')}"
+            if mark is not None and "quoted scalar" in told and "end of stream" in told:
+                opened = opened or (mark, "anywhere below")
+        return None if opened is None else (opened[0].line, opened[0].column, open_quote(opened[1]))
 
 
 POINTED = "Who reads one place would have to look for the other."
 TWICE = "Only one of the two can hold, and nobody sees which."
 FOUND_BY_KEY = "A value is found by the word before its colon."
 A_KEY = "Write one word, a colon and a space, then the value."
-LOST = "The file cannot be read from here on."
+NOTED = f"What stands behind # is not read: if it belongs to the text, {QUOTED[0].lower()}{QUOTED[1:]}"
 TOO_LARGE = Said(
     "the file is far too large.", "What is written by hand has a few pages.",
     "Look whether another file was saved under this name.",
@@ -300,7 +335,7 @@ TWO_DOCUMENTS = Said(
 )  # fmt: skip
 A_TAG = Said(
     "tags with an exclamation mark are not used here.", "They could make a program do more than read.",
-    "Take it out, or put the text in quotes where the exclamation mark is meant.",
+    "Put straight double quotes round the text, or take it out.",
 )  # fmt: skip
 TOO_DEEP = Said(
     "this is nested too deeply.", "No file of this program needs so many levels.",
@@ -313,7 +348,7 @@ _INDENT = "Begin it in the same column as the line that it belongs with, with sp
 _COMPLAINTS: tuple[tuple[str, str, str], ...] = (
     ("found character '\\t'", "there is a tab here.", "Indent with spaces."),
     ("mapping values are not allowed", "a colon is not expected here.",
-     "Put the text in quotes if it holds a colon, or begin a new line."),
+     "Put straight double quotes round the text if it holds a colon, or begin a new line."),
     ("could not find expected ':'", "a colon is missing after the key, here or in the line above.", A_KEY),
     ("did not find expected key", "this line does not fit with the lines above.", _INDENT),
     ("expected <block end>", "this line does not fit with the lines above.", _INDENT),
@@ -327,9 +362,11 @@ _COMPLAINTS: tuple[tuple[str, str, str], ...] = (
     ("found unexpected end", "the text ends inside quotes.", "Close the quotes."),
     ("found unknown escape", "after a backslash in double quotes only a few letters are allowed.",
      "Use single quotes."),
-    ("cannot start any token", "this sign cannot begin a value.", "Put the text in quotes."),
+    ("cannot start any token", "this sign cannot begin a value.", QUOTED),
+    ("unexpected ':'", "nothing stands after this colon.",
+     "Write a space and the value after it, or take the key out."),
     ("undefined alias", "a word that begins with * points to a value that is not there.",
-     "Write the value out, or put the word in quotes."),
+     "Put straight double quotes round the text, or write the value out."),
     ("sequence entries are not allowed", "a list line with - is not expected here.", _INDENT),
     ("special characters are not allowed", "there is a control character here.", "Take it out."),
     ("expected a comment or a line break", "this does not fit after the quotes or the bar.",

@@ -50,7 +50,7 @@ def _deep(folder: Path, parsed: argparse.Namespace) -> int:
     """Try what the answers move, and say what was seen."""
     from firstfurrow.advice.moves_tested import try_moves
     from firstfurrow.book.load import load
-    from firstfurrow.commands.book_moves import as_text, unclaimed, verdict
+    from firstfurrow.commands.book_moves import as_text, own_questions, unclaimed, verdict
     from firstfurrow.talk.progress import progress
 
     book = load(folder)
@@ -58,7 +58,7 @@ def _deep(folder: Path, parsed: argparse.Namespace) -> int:
         found = try_moves(book, parsed.seed, parsed.count, step)
     for problem in unclaimed(folder, book, found):
         put("".join(f"{line}\n" for line in told(problem)))
-    for line in verdict(found, every_note=parsed.notes):
+    for line in verdict(found, own_questions(folder), every_note=parsed.notes):
         put(f"{line}\n")
     if parsed.pairs is not None:
         write(parsed.pairs, as_text(book, found))
@@ -67,8 +67,12 @@ def _deep(folder: Path, parsed: argparse.Namespace) -> int:
 
 def lines(checked: Checked, *, every_note: bool) -> Iterator[str]:
     """All of it, line by line."""
-    for problem in checked.problems:
+    from firstfurrow.book.problems import abridged, left_out
+
+    for problem, more in abridged(checked.problems):
         yield from told(problem)
+        if more:
+            yield f"  {left_out(more)}"
     for notes in checked.notes:
         yield from _notes(notes, every_note=every_note)
     if checked.level:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -58,8 +58,18 @@ def _shown(given: Given) -> str:
     return "not sure" if given.unsure else given.text
 
 
-def verdict(found: Tried, *, every_note: bool) -> Iterator[str]:
-    """What was tried, and what of it was seen."""
+def own_questions(folder: Path) -> frozenset[str]:
+    """The questions that a local edition adds or changes."""
+    from firstfurrow.book.shelf import Shelf
+
+    shelf = Shelf(folder)
+    names = [override.what.split(", ") for override in shelf.overrides() if override.file.startswith("sections/")]
+    # The id stands behind the list that the question is in: questions, soil, ask.
+    return frozenset(name[name.index("questions") + 1] for name in names if "questions" in name[:-1])
+
+
+def verdict(found: Tried, own: Collection[str] = (), *, every_note: bool) -> Iterator[str]:
+    """What was tried, and what of it was seen: first the questions of which nothing was seen, then `own` ones."""
     claims = len(found.seen) + len(found.unseen)
     yield f"Tried on {found.pairs} pairs of random plans that differ in one answer (seed {found.seed}):"
     yield f"  of {claims} claims that a question moves a requirement, {len(found.seen)} were seen in a pair of plans;"
@@ -73,9 +83,11 @@ def verdict(found: Tried, *, every_note: bool) -> Iterator[str]:
     for question, requirement in found.unseen:
         by_question[question].append(requirement)
     yield f"Note. Not seen, which may be chance: {len(found.unseen)}. Try more with --count, or another --seed."
-    shown = list(by_question.items())
+    seen = {question for question, _ in found.seen}
+    shown = sorted(by_question.items(), key=lambda one: (one[0] in seen, one[0] not in own))
     for question, requirements in shown if every_note else shown[:FEW]:
-        yield f"  {question}: {', '.join(requirements)}"
+        nothing = "" if question in seen else " (nothing that it claims was seen)"
+        yield f"  {question}: {', '.join(requirements)}{nothing}"
     if not every_note and len(shown) > FEW:
         yield f"  and of {len(shown) - FEW} more questions: --notes shows all of them."
 

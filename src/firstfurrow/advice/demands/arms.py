@@ -57,11 +57,11 @@ def _category(rig: Rig) -> Iterator[Demand]:
 
 
 def _row(category: str) -> str:
-    return category.replace("limited ", "limited_")
+    return category.replace(" ", "_")
 
 
 def _plain(row: str) -> str:
-    return row.replace("limited_", "limited ")
+    return row.replace("_", " ")
 
 
 def _shown(rig: Rig, category: str) -> str:

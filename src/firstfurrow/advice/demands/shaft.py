@@ -54,24 +54,25 @@ def connection(rig: Rig) -> Iterator[Demand]:
         yield Demand("mid_pto", rig.id, rig.name, speeds, step)
     else:
         yield Demand("pto_speed", rig.id, rig.name, speeds, step)
-        yield _shaft_type(rig, speeds)
+        yield from _shaft_type(rig, speeds)
     words = desk.say(f"level.{shaft.engagement}")
     engaged = desk.ledger.words(rig.title("engagement", level=words), shaft.engagement)
     yield Demand("pto_engagement", rig.id, rig.name, shaft.engagement, engaged)
 
 
-def _shaft_type(rig: Rig, speeds: tuple[int, ...]) -> Demand:
+def _shaft_type(rig: Rig, speeds: tuple[int, ...]) -> Iterator[Demand]:
     desk = rig.desk
     rows = desk.book.tables["shaft_types"].rows
     fits = [row for row in rows.values() if row.id != "mid" and int(row["speed"].planning) in speeds]
-    row = fits[0]
+    if not fits:
+        return  # the check of a book refuses a speed that no shaft has
     types = tuple(row.id for row in fits)
-    cell = row["splines"]
+    cell = fits[0]["splines"]
     step = desk.ledger.words(
         rig.title("shaft_type", types=desk.say("or").join(row.name for row in fits)), types, grade=cell.grade,
         source=cell.source, where=cell.where,
     )  # fmt: skip
-    return Demand("pto_shaft_type", rig.id, rig.name, types, step)
+    yield Demand("pto_shaft_type", rig.id, rig.name, types, step)
 
 
 # ------------------------------------------------------------------- shaft work

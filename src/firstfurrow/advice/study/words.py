@@ -7,6 +7,7 @@ from typing import Any
 
 from firstfurrow.advice.facts import Fact
 from firstfurrow.advice.plan import Plan
+from firstfurrow.advice.say import job_label, label
 from firstfurrow.advice.study.model import Difference, Move
 from firstfurrow.asking.answers import Units
 from firstfurrow.book.model import Book
@@ -55,13 +56,12 @@ class Words:
 
     def about(self, question: str, item: str | None, plan: Plan) -> str:
         """What a question is about, in a few words."""
-        job, _, what = question.partition("_")
         words = self.may_say(f"about.{question}")
         if words is None:
-            for known in plan.area_jobs:
-                if question.startswith(f"{known}_"):
-                    job, what = known, question.removeprefix(f"{known}_")
-                    words = self.say(f"job_{what}", job=self.say(f"job.{job}"))
+            for job in plan.area_jobs:
+                what = question.removeprefix(f"{job}_")
+                if what != question and self.may_say(f"job_{what}") is not None:
+                    words = self.say(f"job_{what}", job=self.may_say(f"job.{job}") or job_label(self.book, job))
         if words is None:
             found = self.book.question(question)
             words = found.ask if found is not None else question
@@ -70,9 +70,7 @@ class Words:
 
     def choice(self, question: str, value: str) -> str:
         """The label of a choice."""
-        found = self.book.question(question)
-        labels = {} if found is None else {choice.id: choice.label for choice in found.choices}
-        return labels.get(value, value)
+        return label(self.book, question, value)
 
     def quantity(self, fact: Fact, value: float) -> str:
         """A value of a fact as this reader reads it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from firstfurrow.book.conditions import OPS, SCOPES, TESTS
@@ -42,7 +43,10 @@ TOO_DEEP = Said(
 
 def problems(files: Files) -> Iterator[Problem]:
     """What is wrong with the conditions of the questions."""
+    ids = Counter(question.id for question in files.questions)
     for question in files.questions:
+        if ids[question.id] > 1:
+            continue  # said by the references: whatever reads such an id is mended with it
         when = question.at.get("when")
         if when is not None and question.closes:
             yield when.problem(CLOSING)
@@ -82,6 +86,8 @@ def _leaf(
 ) -> Iterator[Problem]:
     subject = part.data[scope]
     read = files.question.get(subject)
+    if read is not None and sum(question.id == subject for question in files.questions) > 1:
+        return
     if read is None:
         yield part.problem(unknown("question", subject, files.question, "sections/", NEVER_HOLDS), scope)
         return

@@ -48,8 +48,6 @@ def problems(files: Files) -> Iterator[Problem]:
     for figure, dimension in figures(files):
         yield from _numbers(figure, dimension)
         yield from _grade(figure, sources)
-    for name, table in files.of("tables"):
-        yield from _columns(name, table)
     for _, kind in files.kinds:
         yield from _sizes(kind)
 
@@ -153,28 +151,6 @@ def _grade(figure: Placed, sources: list[Any]) -> Iterator[Problem]:
     source = data.get("source")
     if source is not None and source not in sources:
         yield figure.problem(unknown("source", source, sources, "sources.yaml", HOW_SURE), "source")
-
-
-def _columns(name: str, table: Placed) -> Iterator[Problem]:
-    """In one column every figure has the same working unit; a table of loose figures has the one column value."""
-    if all(list(row.data.get("figures") or {}) == ["value"] for row in table.each("rows")):
-        return
-    unit_of: dict[str, str] = {}
-    for row in table.each("rows"):
-        for column, figure in (row.data.get("figures") or {}).items():
-            first = next((figure[n] for n in NUMBERS if figure.get(n) is not None), None)
-            try:
-                unit = number(first, None)[1]
-            except QuantityError:
-                continue  # said already
-            if unit_of.setdefault(column, unit) != unit:
-                above, here = unit_of[column] or "plain numbers", unit or "plain numbers"
-                said = Said(
-                    f"the column {column} of {name} has {above} above and {here} here.",
-                    "The rows of a table are compared with each other.",
-                    f"Write this figure in {above}, like those above.",
-                )
-                yield row.problem(said, "figures", column)
 
 
 def _sizes(kind: Placed) -> Iterator[Problem]:

@@ -22,10 +22,15 @@ AREA_JOB = Said(
     "The width follows from the area and the hours of one job, and the program must know which.",
     "Add area_job: and the id of a job, such as area_job: hay.",
 )
+FIELD_RATE = Said(
+    "a kind that is sized by area needs field_rate.",
+    "Without it no width follows from area and hours, and the smallest size is taken for any land.",
+    "Add field_rate: and a row of tables/field_rates.yaml, such as field_rate: mower_rotary.",
+)
 LOAD_OF_SIZE = Said(
-    "a kind that is sized by its load needs the load of every size.",
-    "The smallest size that carries the load is chosen.",
-    "Add load: {low: ..., high: ..., grade: practice} to this size, or to the kind.",
+    "a kind that carries a load needs the load of every size.",
+    "Without it the load counts as nothing, and the tractor is planned too light to lift, pull and stop it.",
+    "Add load: {value: 800 kg, grade: practice} to this size, or to the kind.",
 )
 TOOLS = Said(
     "a size counted in tools needs tools and width.",
@@ -33,9 +38,14 @@ TOOLS = Said(
     "Write {size: 3 furrows, tools: 3, width: 1.05 m}.",
 )
 SPEED = Said(
-    "a kind with a field rate needs its working speed.",
-    "Hours and width follow from the speed.",
+    "a kind that works or is towed as the tractor drives needs its working speed.",
+    "Hours and width follow from the speed, and without it the power to drive and to climb is left out.",
     "Add speed: {low: 3 km/h, planning: 5 km/h, high: 8 km/h, grade: practice}.",
+)
+ROLLS = Said(
+    "a kind that is only pulled, and has no pull of its own, rolls on wheels and must say so.",
+    "Without it nobody is asked for its brakes, and the tractor is planned as if it had none.",
+    "Add rolls: true, or say under pull what it takes to draw it through the ground.",
 )
 BOTH_POWERS = Said(
     "give power_per_width or power, not both.",
@@ -104,20 +114,65 @@ def problems(files: Files) -> Iterator[Problem]:
             yield from _builds(kind)
 
 
+def hints(files: Files) -> Iterator[Problem]:
+    """Kinds without cautions, without a time for their job, and towed builds without a load on the drawbar."""
+    for family, kind in files.kinds:
+        job = kind.data.get("area_job")
+        asked = (f"{job}_hours",), (f"{job}_days", f"{job}_hours_a_day")
+        if kind.data["sized_by"] == "area" and not any(all(id_ in files.question for id_ in ids) for ids in asked):
+            said = Said(
+                f"no question asks for the time of the job {job}, by which {kind.data['kind']} is sized.",
+                "Without the hours no width follows from the area, and the smallest size is taken for any land.",
+                f"Add a question {job}_hours behind {job}_area.",
+            )
+            yield kind.problem(said, "area_job")
+        if not kind.data.get("cautions"):
+            said = Said(
+                f"{kind.data['kind']} has no cautions.",
+                "They stand beside the figures, and every implement of the shipped book says what can hurt somebody.",
+                "Add cautions: and a sentence, such as cautions: [Keep people away from the shaft.].",
+            )
+            yield kind.problem(said, "kind")
+        for variant in kind.each("variants") if family != "links" else ():
+            on_sizes = all(size.data.get("tongue") is not None for size in kind.each("sizes"))
+            given = any(part.data.get(k) is not None for part in (kind, variant) for k in ("tongue", "tongue_share"))
+            if variant.data["way"] == "drawbar" and not (on_sizes or given):
+                said = Said(
+                    f"nothing says what of {kind.data['kind']} as {variant.data['variant']} rests on the drawbar.",
+                    "The usual share of our_choices is taken, and none of it is counted as grip.",
+                    "Add tongue_share: {low: 10 %, planning: 12 %, high: 15 %, grade: practice}, or a load as tongue.",
+                )
+                yield variant.problem(said, "variant")
+
+
 def _sizing(kind: Placed) -> Iterator[Problem]:
     data = kind.data
     if data["sized_by"] == "area" and data.get("area_job") is None:
         yield kind.problem(AREA_JOB, "sized_by")
-    if data["sized_by"] == "load":
+    if data["sized_by"] == "area" and data.get("field_rate") is None:
+        yield kind.problem(FIELD_RATE, "sized_by")
+    if (data["sized_by"] == "load" or data.get("asks_load")) and data.get("load") is None:
         for size in kind.each("sizes"):
-            if data["size_is"] not in ("load", "volume") and size.data.get("load") is None and data.get("load") is None:
+            if size.data.get("load") is None:
                 yield size.problem(LOAD_OF_SIZE, "size")
     if data["size_is"] == "tools":
         for size in kind.each("sizes"):
             if size.data.get("tools") is None or size.data.get("width") is None:
                 yield size.problem(TOOLS, "size")
-    if data.get("field_rate") is not None and data.get("speed") is None:
-        yield kind.problem(SPEED, "field_rate")
+    if data.get("speed") is None and _drives(kind):
+        yield kind.problem(SPEED, "kind")
+
+
+def _drives(kind: Placed) -> bool:
+    """True when it does its work while the tractor drives; what stands still, such as a chipper, has no speed."""
+    data = kind.data
+    turned = any(part.get("shaft") is not None for part in (kind, *kind.each("variants")))
+    return (
+        data["sized_by"] != "none"
+        or any(data.get(key) is not None for key in ("pull", "field_rate"))
+        or (turned and data["size_is"] == "width")
+        or (bool(data.get("rolls")) and not turned)
+    )
 
 
 def _drive(kind: Placed) -> Iterator[Problem]:
@@ -195,6 +250,10 @@ def _builds(kind: Placed) -> Iterator[Problem]:
                     yield size.problem(CENTRE, "size")
         if variant.data["way"] == "loader" and kind.data.get("load_centre_ahead") is None:
             yield variant.problem(AHEAD, "way")
+    # Of a kind that is carried in another build nobody is asked for brakes, and the figures know that it rolls.
+    only_pulled = all(variant.data["way"] == "drawbar" for variant in kind.each("variants"))
+    if only_pulled and not kind.data.get("rolls") and kind.get("pull") is None:
+        yield kind.problem(ROLLS, "variants")
 
 
 def _sold_as(kind: Placed, size: Placed) -> list[str]:

@@ -10,9 +10,10 @@ from typing import Any
 from firstfurrow.book.figures import figure, number
 from firstfurrow.book.files import Files, Placed
 from firstfurrow.book.implements import DIMENSION_OF, SIZE_DIMENSION
+from firstfurrow.book.model import Figure
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.problems import Problem, Said
-from firstfurrow.book.rules.figures import figures
+from firstfurrow.book.rules.figures import NUMBERS, figures
 from firstfurrow.book.yaml_strict import read
 from firstfurrow.quantities import QuantityError, format_number, parse_figure_text
 
@@ -57,24 +58,26 @@ def _bounds(files: Files) -> Bounds:
 
 
 def _figure(part: Placed, dimension: str | None, bounds: Bounds) -> Iterator[Problem]:
-    """A figure of an implement, by the name that it stands under."""
+    """A figure of an implement, by the name that it stands under; said once, at the first end that is out."""
     name = str(part.path[-1])
     row = "force_per_width" if dimension == "force_per_width" else name
     if dimension is None or row not in bounds or name not in DIMENSION_OF:
         return
     low, high = bounds[row]
-    for end in ("value", "low", "planning", "high"):
-        if part.data.get(end) is None:
-            continue
-        value, unit = number(part.data[end], dimension)
-        if not low <= value <= high:
-            much = "little" if value < low else "much"
-            said = Said(
-                f"{name} is {format_number(value, 3)} {unit}: hardly any tool has so {much}.",
-                SLIPPED,
-                f"{COMPARE} Expected is {_range(low, high)} {unit}; {TABLE} says so, and can be widened.",
-            )
-            yield part.problem(said, end)
+    out = [
+        (end, *read)
+        for end in NUMBERS
+        if part.data.get(end) is not None and not low <= (read := number(part.data[end], dimension))[0] <= high
+    ]
+    if out:
+        (end, first, unit), (_, last, _) = out[0], out[-1]
+        shown = format_number(first, 3) if first == last else _range(first, last)
+        said = Said(
+            f"{name} is {shown} {unit}: hardly any tool has so {'little' if first < low else 'much'}.",
+            SLIPPED,
+            f"{COMPARE} Expected is {_range(low, high)} {unit}; {TABLE} says so, and can be widened.",
+        )
+        yield part.problem(said, end)
 
 
 def _densities(kind: Placed, bounds: Bounds) -> Iterator[Problem]:
@@ -89,11 +92,11 @@ def _densities(kind: Placed, bounds: Bounds) -> Iterator[Problem]:
         for size in kind.each("sizes"):
             if variant.data["variant"] not in (size.data.get("variants") or [variant.data["variant"]]):
                 continue
-            much, mass = _size(kind, size), _mass(kind, variant, size)
+            much, mass = _size(kind, size), _mass(kind, variant, size, bounds)
             if not much or not mass:
                 continue
             density = mass / much
-            if not low <= density <= high:
+            if beyond := not low <= density <= high:
                 wrong = f"{format_number(density, 2)} for each unit of its size; expected is {_range(low, high)}"
             elif before is not None and not before / spread <= density <= before * spread:
                 ratio = format_number(max(density / before, before / density), 1)
@@ -107,6 +110,8 @@ def _densities(kind: Placed, bounds: Bounds) -> Iterator[Problem]:
                 f"{COMPARE} If the mass is right, look at the size.",
             )  # fmt: skip
             yield size.problem(said, "mass" if "mass" in size.data else "size")
+            if not (beyond and "mass" in size.data):
+                return  # of the next sizes the same would be said
 
 
 def _size(kind: Placed, size: Placed) -> float | None:
@@ -116,20 +121,25 @@ def _size(kind: Placed, size: Placed) -> float | None:
     return None if dimension is None else number(size.data["size"], dimension)[0]
 
 
-def _mass(kind: Placed, variant: Placed, size: Placed) -> float | None:
-    """The mass that is planned, in kg; what the size or the build says counts before the kind."""
+def _mass(kind: Placed, variant: Placed, size: Placed, bounds: Bounds) -> float | None:
+    """The mass that is planned, in kg; what the size or the build says counts before the kind.
+
+    None too for a figure that is itself out of its bounds: that is said of it already.
+    """
     for part in (size, variant, kind):
         if part.data.get("mass") is not None:
-            return figure(part.data["mass"], "mass").planning
+            return _within(figure(part.data["mass"], "mass"), "mass", bounds)
     for part in (variant, kind):
         if part.data.get("mass_per_width") is not None:
+            each = _within(figure(part.data["mass_per_width"], "mass_per_width"), "mass_per_width", bounds)
             width = size.data.get("width") or (size.data["size"] if kind.data["size_is"] == "width" else None)
-            if width is None:
-                return None
-            return (
-                figure(part.data["mass_per_width"], "mass_per_width").planning * parse_figure_text(width, "length")[0]
-            )
+            return None if width is None or each is None else each * parse_figure_text(width, "length")[0]
     return None
+
+
+def _within(found: Figure, row: str, bounds: Bounds) -> float | None:
+    low, high = bounds.get(row, (found.low, found.high))
+    return found.planning if low <= found.low and found.high <= high else None
 
 
 def _range(low: float, high: float) -> str:

@@ -148,8 +148,14 @@ def _for_its_type(question: PlacedQuestion) -> Iterator[Problem]:
 
 def _choices(question: PlacedQuestion) -> Iterator[Problem]:
     taken: dict[str, str] = {}
+    labels: dict[str, str] = {}
     for choice in question.at.each("choices"):
-        name = choice.data["id"]
+        name, label = choice.data["id"], str(choice.data["label"])
+        other = labels.setdefault(label.strip().casefold(), name)
+        if other != name:
+            what = f'"{label}" is the label of {other} and of {name}.'
+            why = "The reader sees two choices that say the same, and takes one blindly."
+            yield choice.problem(Said(what, why, "Give one of them a label that says what is different."), "label")
         if name in BANNED:
             what = f'"{name}" cannot be a choice id: elsewhere it is read as true or false.'
             why = "Answers files are read by other programs too."

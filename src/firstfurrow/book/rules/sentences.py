@@ -1,4 +1,4 @@
-"""Sentences with slots: an edited sentence may only use the slots that the program fills for it."""
+"""Sentences: one that is edited uses only the slots that the program fills for it, and none that is said is missing."""
 
 from __future__ import annotations
 
@@ -20,15 +20,17 @@ OPEN_BRACE = Said(
 
 
 def problems(files: Files) -> Iterator[Problem]:
-    """Every slot that nobody fills, every brace that is no slot, and every id that nobody says."""
+    """Every slot that nobody fills, every brace that is no slot, every id that nobody says, and what is taken out."""
     shipped = sentences(book_folder())
+    new = _may_be_new(files)
     for name, before in SENTENCES.items():
         if name not in files.read:
             continue
         texts = files.read[name]["messages"]
+        yield from _taken_out(files, name)
         for id_, text in texts.data.items():
-            if f"{before}{id_}" not in shipped:
-                known = [key.removeprefix(before) for key in shipped if key.startswith(before)]
+            if f"{before}{id_}" not in shipped and f"{before}{id_}" not in new:
+                known = [key.removeprefix(before) for key in (*shipped, *sorted(new)) if key.startswith(before)]
                 what = f'nothing is ever said by the id "{id_}".{did_you_mean(id_, known)}'
                 write = one_of(id_, known, f"the shipped {name}")
                 yield texts.problem(Said(what, NOBODY_SAYS, write), id_, key=True)
@@ -37,11 +39,30 @@ def problems(files: Files) -> Iterator[Problem]:
             if found is None:
                 yield texts.problem(OPEN_BRACE, id_)
                 continue
-            filled = slots(shipped[f"{before}{id_}"]) or set()
+            filled = slots(shipped.get(f"{before}{id_}", "")) or set()
             for slot in sorted(found - filled):
                 there = "there is " + ", ".join(sorted(filled)) if filled else "there are none"
                 what = f"the slot {{{slot}}} is not filled in here; {there}."
                 yield texts.problem(Said(what, NOBODY_FILLS, f"Take {{{slot}}} out, or use what is filled."), id_)
+
+
+def _taken_out(files: Files, name: str) -> Iterator[Problem]:
+    """Sentences that a local edition takes out; of a whole book that lacks some the shipped ones are said."""
+    for override in files.shelf.laid(name).overrides if files.shelf.local else ():
+        if override.after is None:
+            said = Said(
+                f"a sentence that is said cannot be taken out: {override.what.removeprefix('messages, ')}.",
+                "The reader would see its id in its place.",
+                "Write other words for it, or take this line out.",
+            )
+            yield Problem(name, override.line, 1, said.what, said.why, said.write)
+
+
+def _may_be_new(files: Files) -> set[str]:
+    """Ids that the program makes from names of the book, so that an edition's own job or question may have one."""
+    jobs = files.question.get("jobs")
+    named = set() if jobs is None else {f"reason.job.{choice.data['id']}" for choice in jobs.at.each("choices")}
+    return named | {f"reason.about.{id_}" for id_ in files.question}
 
 
 def slots(text: str) -> set[str] | None:

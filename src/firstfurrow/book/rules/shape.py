@@ -12,6 +12,8 @@ from typing import Any
 from firstfurrow.book.files import Files, Placed
 from firstfurrow.book.places import book_folder
 from firstfurrow.book.problems import Problem, Said, did_you_mean
+from firstfurrow.book.yaml_slips import COLON_ALONE, CURLY_QUOTES, QUOTED, curly
+from firstfurrow.book.yaml_strict import Path_
 
 _CALLED = {
     "object": "keys with values",
@@ -26,7 +28,7 @@ _CALLED = {
 
 _MOST_NAMED = 12  # keys that are listed; of more only the first ones
 _ONLY_KNOWN = "Only what the program knows is read; what stands under another name is lost."
-_ID = "^[a-z][a-z0-9_]*$"
+_ID_BEGINS = "^[a-z][a-z0-9_]"  # the pattern of every id
 _EMPTY = Said(
     "the file is empty.", "What should stand in it is missing.",
     "Write it, or take the file out where it is listed.",
@@ -45,6 +47,8 @@ def validator(name: str) -> Any:
 def problems(files: Files) -> Iterator[Problem]:
     """What is wrong with the shape of the files."""
     for name, placed in files.read.items():
+        if name in files.misplaced:
+            continue
         yield from misshapen(placed, files.schema_of[name])
 
 
@@ -52,10 +56,21 @@ def misshapen(placed: Placed, schema: str) -> list[Problem]:
     """What is wrong with the shape of one file, in the order of its lines."""
     if placed.data is None:
         return [Problem(placed.marks.file, 0, 0, _EMPTY.what, _EMPTY.why, _EMPTY.write)]
+    curly = [placed.problem(CURLY_QUOTES, *path) for path in _curly(placed.data, ())]
+    if curly:
+        return curly
     found: list[Problem] = []
     for error in validator(schema).iter_errors(placed.data):
         found += _plain(placed, error)
     return sorted(set(found))
+
+
+def _curly(data: Any, path: Path_) -> Iterator[Path_]:
+    """Where curly quotes stand round a text."""
+    for key, value in data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ():
+        if isinstance(value, str) and curly(value):
+            yield (*path, key)
+        yield from _curly(value, (*path, key))
 
 
 def _plain(placed: Placed, error: Any) -> Iterator[Problem]:
@@ -65,7 +80,8 @@ def _plain(placed: Placed, error: Any) -> Iterator[Problem]:
     if what == "additionalProperties":
         known = error.schema.get("properties", {})
         for extra in (key for key in value if key not in known):
-            yield placed.problem(_extra(extra, known), *path, extra, key=True)
+            cut = value[extra] is None and _no_colon(placed, (*path, extra))
+            yield placed.problem(_extra(extra, value, error.schema, cut=cut), *path, extra, key=True)
     elif what == "required":
         missing = next(key for key in wanted if key not in value and f"'{key}'" in error.message)
         if error.schema.get("additionalProperties") is not False or not _misspelt(value, error.schema, missing):
@@ -76,8 +92,20 @@ def _plain(placed: Placed, error: Any) -> Iterator[Problem]:
         yield placed.problem(Said(what_said, f"It means: {why}", write), *path)
 
 
-def _extra(extra: str, known: Mapping[str, Any]) -> Said:
-    meant = did_you_mean(extra, known)
+def _no_colon(placed: Placed, path: Path_) -> bool:
+    """True of a key in braces behind which no colon stands: nearly always the rest of a text with a comma in it."""
+    (line, column), here = placed.marks.at(path), placed.marks.at(path, key=True)
+    return (line, column) == (here[0], here[1] + len(str(path[-1]))) or not str(path[-1]).isidentifier()
+
+
+def _extra(extra: str, value: Mapping[str, Any], schema: Mapping[str, Any], *, cut: bool) -> Said:
+    known = schema.get("properties", {})
+    if cut and re.match(r"\w+:\w", extra):
+        return COLON_ALONE
+    if cut:
+        what = f'a comma ends the text before "{extra}".'
+        return Said(what, "In braces a comma begins the next entry.", f"{QUOTED[:-1]}, the comma within.")
+    meant = _meant(extra, value, schema)
     if meant:
         write = f"Write {meant.split(chr(34))[1]}: in its place, or take it out."
     else:
@@ -99,7 +127,14 @@ def _listed(known: Iterable[str]) -> str:
 def _misspelt(value: dict[str, Any], schema: dict[str, Any], missing: str) -> bool:
     """True when a key that is not known is nearly the missing one: then one message is enough."""
     known = schema.get("properties", {})
-    return any(did_you_mean(key, known) == f' Did you mean "{missing}"?' for key in value if key not in known)
+    wanted = f' Did you mean "{missing}"?'
+    return any(_meant(key, value, schema) == wanted for key in value if key not in known)
+
+
+def _meant(extra: str, value: Mapping[str, Any], schema: Mapping[str, Any]) -> str:
+    """Which key was meant: rather one that is missing than one that may be left out."""
+    missing = [key for key in schema.get("required", ()) if key not in value]
+    return did_you_mean(extra, missing) or did_you_mean(extra, schema.get("properties", {}))
 
 
 def _of(value: Mapping[str, Any]) -> str:
@@ -121,7 +156,7 @@ def _sentence(what: str, value: Any, wanted: Any, path: tuple[str | int, ...]) -
         write = f"Write {meant.split(chr(34))[1]}." if meant else "Write one of the words that are allowed."
         return f"{_text(value)} is not allowed for {name}; allowed: {listed}.{meant}", write
     if what == "pattern":
-        if wanted != _ID:
+        if not wanted.startswith(_ID_BEGINS):
             return f'"{value}" is not allowed for {name}.', "Write it like the others of this file."
         slug = re.sub(r"[^a-z0-9]+", "_", str(value).casefold()).strip("_")
         slug = slug if slug[:1].isalpha() else f"a_{slug}".rstrip("_")
@@ -149,10 +184,15 @@ def _as(kind: str, value: Any) -> str:
     return {
         "object": "Write it in braces: {key: value}.",
         "string": "Write words; in quotes where they hold a colon or are a number.",
-        "integer": "Write digits only, such as 2.",
+        "integer": f"Write digits only, such as {_digits(value)}.",
         "number": "Write a number, such as 1.5.",
         "boolean": "Write true or false.",
     }.get(kind, "Leave it empty.")
+
+
+def _digits(value: Any) -> str:
+    found = re.search(r"[0-9]+", str(value))
+    return found[0] if found else "2"
 
 
 def _called(value: Any) -> str:
