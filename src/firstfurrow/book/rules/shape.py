@@ -45,9 +45,9 @@ def validator(name: str) -> Any:
 
 
 def problems(files: Files) -> Iterator[Problem]:
-    """What is wrong with the shape of the files."""
+    """What is wrong with the shape of the files; of a local edition, of those that it has a part in."""
     for name, placed in files.read.items():
-        if name in files.misplaced:
+        if name in files.misplaced or (files.shelf.local and not files.shelf.own(name)):
             continue
         yield from misshapen(placed, files.schema_of[name])
 
