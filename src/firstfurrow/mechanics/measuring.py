@@ -112,7 +112,7 @@ def sets_of_ports(ports: float, returns: float) -> float:
     >>> sets_of_ports(ports=5, returns=1)
     2.0
     """
-    return round(math.floor(round((ports - returns) / 2, 9)), 9) + 0.0
+    return float(math.floor((ports - returns) / 2))
 
 
 @formula("100 * bore / width", unit="%", digits=0, raises="bore", lowers="width")
