@@ -158,6 +158,13 @@ def test_an_edition_is_named_in_the_report_and_in_the_answers(guide: Path, book:
     assert without.given == answers.given
 
 
+def test_a_title_page_beside_a_whole_book_is_told_apart(mine: Path) -> None:
+    put(mine, "book.yaml", (book_folder() / "book.yaml").read_text(encoding="utf-8"))
+    (problem,) = check(mine)
+    assert "holds both edition.yaml" in problem.what
+    assert "Take book.yaml out" in problem.write
+
+
 def test_a_talk_with_an_edition_is_gone_on_with_by_the_command_that_it_prints(
     guide: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

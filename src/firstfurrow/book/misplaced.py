@@ -25,12 +25,16 @@ UNDER = {"questions": "questions: [{}]", "group": "group: {{questions: [{}]}}", 
 
 
 def no_book(folder: Path) -> Problem | None:
-    """What is wrong with a folder that holds no book at all."""
+    """What is wrong with a folder that holds no book at all, or two."""
     if not folder.exists():
         said = Said("there is no such folder.", "The book is read from it.", "Look how its name is spelled.")
     elif not folder.is_dir():
         what = "this is a file; a book is a folder."
         said = Said(what, "The files of a book stand together in one folder.", "Name the folder in which it stands.")
+    elif (folder / EDITION).is_file() and (folder / INDEX).is_file():
+        what = f"this folder holds both {EDITION}, the title page of a local edition, and {INDEX} of a whole book."
+        write = f"Take {INDEX} out where the folder lies over the shipped book, or {EDITION} where it is all of a book."
+        said = Said(what, "A whole book is read by itself: nothing of an edition would count.", write)
     elif (folder / EDITION).is_file() or (folder / INDEX).exists():
         return None
     elif (folder / EDITION).exists():
