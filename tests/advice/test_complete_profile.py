@@ -111,6 +111,18 @@ def test_a_hilly_road_decides_where_the_land_is_flat(maker: Maker) -> None:
     assert slopes == sorted(slopes)
 
 
+@pytest.mark.parametrize(("slope", "said"), [("20 %", "would have to weigh about"), ("45 %", "however heavy")])
+def test_a_hill_on_a_road_that_nothing_holds_is_named_not_the_land(maker: Maker, slope: str, said: str) -> None:
+    flat = {"tow_other": "often", "tow_mass": "8000 kg", "tow_brakes": "no_brakes", "tow_place": "roads"}
+    (refusal,) = maker.profile((), land_shape=("flat",), road_slope=slope, **flat).refusals
+    assert refusal.kind == "unbraked"
+    assert f"a road with a hill of {slope}" in refusal.reason
+    assert said in refusal.reason
+    assert {change.id for change in refusal.changes} == {"tow_with_brakes", "tow_half", "without_tow"}
+    both = towed(maker, "8000 kg", "25 %", "gravel", tow_place="both", road_slope="2 %")
+    assert "hill" not in "".join(refusal.reason for refusal in both.refusals)
+
+
 def test_a_road_counts_only_where_something_is_pulled_on_it(maker: Maker) -> None:
     for place, asked in (("fields", False), ("roads", True), ("both", True)):
         profile = towed(maker, "3000 kg", "3 %", tow_place=place)

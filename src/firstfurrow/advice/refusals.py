@@ -134,7 +134,7 @@ def _side_slope(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
         id_ = "refusal_side_slope_behind" if behind(desk, rigs) else "refusal_side_slope"
         yield Refusal("side_slope", title, desk.say(id_, slope=f"{slope:.0f}", most=f"{most:.1f}"), way, caution)
         return
-    surface = book.tables["surfaces"].rows[plan.surface.value]
+    surface = _surface(desk)
     grip = surface["grip"].planning
     slides = slope_of(side_grip_angle(grip, book.choice("side_grip_share").planning))
     if slope > slides and (rigs or plan.tow is not None):
@@ -186,7 +186,7 @@ def _grip_facts(desk: Desk) -> dict[str, str]:
 def _stop(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
     """It climbs, but on the way down not even the tractor alone can stop."""
     plan = desk.plan
-    surface = desk.book.tables["surfaces"].rows[plan.surface.value]
+    surface = _surface(desk)
     slope, grip = plan.slope_up.value, surface["grip"].planning
     if slope <= 0 or not (rigs or plan.tow is not None):
         return
@@ -196,9 +196,7 @@ def _stop(desk: Desk, rigs: Sequence[Rig]) -> Iterator[Refusal]:
     )  # fmt: skip
     if grip >= needed:
         return
-    said = desk.say(
-        "refusal_stop", slope=f"{slope:.0f}", surface=surface.name, grip=f"{grip:g}", needed=f"{needed:.2f}"
-    )
+    said = desk.say("refusal_stop", **_grip_facts(desk), needed=f"{needed:.2f}")
     yield Refusal(
         "stop", desk.say("refusal_stop_title"), said, (desk.say("refusal_stop_way"),),
         desk.say("refusal_stop_caution"), _easier(desk),
@@ -213,7 +211,6 @@ def _easier(desk: Desk) -> tuple[Change, ...]:
 
 def _unbraked(desk: Desk, rigs: Sequence[Rig], no_hold: Sequence[NoHoldError]) -> Iterator[Refusal]:
     """No tractor stops this load there without brakes on the load itself."""
-    surface = desk.book.tables["surfaces"].rows[desk.plan.surface.value]
     by_id = {rig.id: rig for rig in rigs}
     for reason in no_hold:
         load = reason.load
@@ -221,20 +218,29 @@ def _unbraked(desk: Desk, rigs: Sequence[Rig], no_hold: Sequence[NoHoldError]) -
         changes = (
             of_item(rig) if rig is not None else tuple(map(Change, ("tow_with_brakes", "tow_half", "without_tow")))
         )
-        facts = {
-            "item": load.name, "mass": show(load.mass.value, "kg", desk.plan.units),
-            "slope": f"{desk.plan.slope_up.value:.0f}", "surface": surface.name,
-        }  # fmt: skip
-        if reason.needed is None:
-            said = desk.say("refusal_unbraked", **facts)
-        else:
-            tractor = show(reason.needed.value, "kg", desk.plan.units)
-            said = desk.say("refusal_unbraked_heavy", **facts, tractor=tractor, step=reason.needed.id)
+        if not reason.road:  # on a road other ground does not help
+            changes = (*changes, *_easier(desk))
+        said = _not_stopped(desk, reason)
         yield Refusal(
             "unbraked", desk.say("refusal_unbraked_title", item=load.name), said,
-            (desk.say("refusal_unbraked_way"),), desk.say("refusal_unbraked_caution"), (*changes, *_easier(desk)),
-            (load.hookup,),
+            (desk.say("refusal_unbraked_way"),), desk.say("refusal_unbraked_caution"), changes, (load.hookup,),
         )  # fmt: skip
+
+
+def _not_stopped(desk: Desk, reason: NoHoldError) -> str:
+    """Why: on the land or on a road, and whether any mass would be enough."""
+    plan, needed = desk.plan, reason.needed
+    facts = {"item": reason.load.name, "mass": show(reason.load.mass.value, "kg", plan.units)}
+    if reason.road:
+        facts["slope"] = f"{plan.road_slope.value:.0f}"
+    else:
+        facts |= {"slope": f"{plan.slope_up.value:.0f}", "surface": _surface(desk).name}
+    if needed is None:
+        return desk.say("refusal_unbraked_road", **facts) if reason.road else desk.say("refusal_unbraked", **facts)
+    facts |= {"tractor": show(needed.value, "kg", plan.units), "step": needed.id}
+    if reason.road:
+        return desk.say("refusal_unbraked_road_heavy", **facts)
+    return desk.say("refusal_unbraked_heavy", **facts)
 
 
 # ---------------------------------------------------------------------------------- hire

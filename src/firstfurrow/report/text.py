@@ -121,12 +121,10 @@ def _hanging(console: Console, label: str, *parts: Text) -> None:
     Folded by rich and set by hand: a grid of two columns for each of a thousand lines takes three times as long.
     """
     lines: list[Text] = []
-    for part in parts:
-        indent = 0 if part is parts[0] else 2
-        room = console.width - len(label) - 1 - indent
-        for line in part.wrap(console, room):
-            lines.append(Text.assemble(" " * (len(label) + 1 + indent), line))
-    lines[0] = Text.assemble(f"{label} ", lines[0][len(label) + 1 :])
+    for number, part in enumerate(parts):
+        beside = len(label) + 1 + (2 if number else 0)
+        for line in part.wrap(console, console.width - beside):
+            lines.append(Text.assemble(" " * beside if lines else f"{label} ", line))
     console.print(Text("\n").join(lines), no_wrap=True, overflow="ignore", crop=False)
 
 

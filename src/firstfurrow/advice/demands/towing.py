@@ -22,15 +22,17 @@ TOW = "tow"
 
 
 class NoHoldError(ValueError):
-    """No usual tractor can stop this load without trailer brakes on this slope and surface.
+    """No usual tractor can stop this load without trailer brakes on this slope and surface, or on a road.
 
-    `needed` is the step with the tractor mass that it would take; None where no mass is enough.
+    `needed` is the step with the tractor mass that it would take; None where no mass is enough. `road`: the hill on a
+    road asks for it, and not the land.
     """
 
-    def __init__(self, load: Load, needed: Step | None) -> None:
+    def __init__(self, load: Load, needed: Step | None, *, road: bool) -> None:
         super().__init__(load.name)
         self.load = load
         self.needed = needed
+        self.road = road
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +74,11 @@ def mass(desk: Desk, load: Load) -> Demand:
         try:
             top = desk.keep(key, _braked(desk, load) if load.braked else _unbraked(desk, load))
         except NoSolutionError:
-            raise NoHoldError(load, None) from None
+            raise NoHoldError(load, None, road=False) from None
     largest = list(desk.book.tables["size_classes"].rows.values())[-1]
     if not load.braked and top.value > largest["mass"].planning:
-        raise NoHoldError(load, top)
+        on_road = desk.kept(_on_road(load))
+        raise NoHoldError(load, top, road=on_road is not None and on_road.value >= top.value)
     notes = () if load.braked else (desk.say("holding", item=load.name),)
     return Demand("mass_towing", load.hookup, load.name, top.value, top, notes)
 
@@ -107,12 +110,24 @@ def _unbraked(desk: Desk, load: Load) -> Step:
             rolling=rolling, angle=desk.angle(), deceleration=desk.choice("stop_low_grip"),
         )  # fmt: skip
     if load.road:
-        parts["road"] = ledger.work(
+        parts["road"] = _stopped_on_road(desk, load)
+    return ledger.greatest(desk.say("towing_most", item=load.name), parts)
+
+
+def _on_road(load: Load) -> tuple[str, str, int]:
+    return load.hookup, "on_road", load.mass.index
+
+
+def _stopped_on_road(desk: Desk, load: Load) -> Step:
+    try:
+        found = desk.ledger.work(
             mass_to_stop, desk.say("mass_to_stop_road", item=load.name), towed=load.mass,
             grip=desk.cell("surfaces", "paved", "grip"), rolling=desk.cell("surfaces", "paved", "rolling"),
             angle=_road_angle(desk), deceleration=desk.choice("stop_road"),
         )  # fmt: skip
-    return ledger.greatest(desk.say("towing_most", item=load.name), parts)
+    except NoSolutionError:
+        raise NoHoldError(load, None, road=True) from None
+    return desk.keep(_on_road(load), found)
 
 
 def _lowest_grip(desk: Desk) -> Step:

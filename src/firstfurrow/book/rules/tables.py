@@ -27,8 +27,7 @@ NAMED: Mapping[str, Sequence[str]] = {
     "shaft_types": ("1",),
     "surfaces": ("paved",),
 }
-SLIPPED = 10  # times larger or smaller than the shipped figure: hardly meant
-WIDENED = "plausible_bounds"  # its ends are widened on purpose
+WIDENED, SLIPPED = "plausible_bounds", "digit_slipped"  # its ends are widened on purpose; its row for all others
 ENDS = {"low": ("value", "low"), "planning": ("value", "planning", "high"), "high": ("value", "high")}
 IN_EVERY_ROW = "The program looks it up in every row of this table, and stops where it is not there."
 READ_BY_NAME = "The program looks it up by its name, and stops where it is not there."
@@ -58,6 +57,12 @@ def problems(files: Files) -> Iterator[Problem]:
 def _shipped(name: str) -> Rows:
     path = book_folder() / "tables" / f"{name}.yaml"
     return {row["row"]: row for row in read(path)["rows"]} if path.is_file() else {}
+
+
+@cache
+def _slipped() -> float:
+    """How many times larger or smaller than the shipped figure is hardly meant: as the shipped book says it."""
+    return figure(_shipped(WIDENED)[SLIPPED]["figures"]["value"]).planning
 
 
 def _columns(name: str, table: Placed, shipped: Rows) -> Iterator[Problem]:
@@ -111,8 +116,8 @@ def _figures(name: str, row: Placed, shipped: Mapping[str, Any]) -> Iterator[Pro
             key = next(key for key in ENDS[end] if own.get(key) is not None)
             said = Said(
                 f"{called} is {own[key]}, where the shipped book has {_written(data, end)}: has a digit slipped?",
-                f"It is more than {SLIPPED} times as {'much' if _more(here, there, end) else 'little'}, and goes into "
-                "every plan that has to do with it.",
+                f"It is more than {_slipped():g} times as {'much' if _more(here, there, end) else 'little'}, and goes "
+                "into every plan that has to do with it.",
                 "Look at the unit and the digits.",
             )
             yield row.problem(said, "figures", column, key)
@@ -136,7 +141,7 @@ def _apart(here: Figure, there: Figure) -> str | None:
     """The first end that is more than so many times larger or smaller."""
     for end in ("planning", "low", "high"):
         mine, shipped = abs(getattr(here, end)), abs(getattr(there, end))
-        if shipped and not shipped / SLIPPED <= mine <= shipped * SLIPPED:
+        if shipped and not shipped / _slipped() <= mine <= shipped * _slipped():
             return end
     return None
 
