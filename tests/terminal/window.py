@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import signal
 import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
@@ -24,6 +25,11 @@ MARKS = [
 ]
 WAIT = 60.0  # seconds; a slow machine is no failure
 PROMPT = re.compile(r"^> ?")
+
+
+def _as_in_a_window() -> None:
+    """Where tests run in the background the interrupt is ignored, and what they start would inherit that."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 class Window:
@@ -53,6 +59,7 @@ class Window:
             encoding="utf-8",
             codec_errors="replace",
             timeout=WAIT,
+            preexec_fn=_as_in_a_window,
         )
         self.child.delaybeforesend = None
 
